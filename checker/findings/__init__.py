@@ -1,0 +1,1 @@
+"""Rules in force applied to a site: outcome, parts, margin, working, needs."""
