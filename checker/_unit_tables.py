@@ -194,7 +194,7 @@ _ALL = (
     ),
     _kind(
         "speed", "m s-1", "m/s", "200 km/h", "m/s, ft/min",
-        _unit("m/s", 1), _unit("m/min", Fraction(1, 60)), _unit("km/h", Fraction(1000, 3600)),
+        _unit("m/s", 1), _unit("mm/s", _MILLI), _unit("m/min", Fraction(1, 60)), _unit("km/h", Fraction(1000, 3600)),
         _unit("mph", 5280 * _FT / 3600, "mi/h"),
         _unit("ft/s", _FT, "fps"), _unit("ft/min", _FT / 60, "fpm", "FPM"),
     ),
@@ -269,7 +269,7 @@ _ALL = (
         "energy", "kg m2 s-2", "J", "5 kWh", "kJ, kWh",
         _unit("J", 1), _unit("kJ", 1000), _unit("MJ", 10**6), _unit("GJ", 10**9), _unit("Wh", 3600, "W h"),
         _unit("kWh", 3600000, "kW h"), _unit("MWh", 3600 * 10**6, "MW h"), _unit("Btu", _BTU, "BTU"),
-        _unit("ft lbf", _FT * _LBF, "ft-lbf"),
+        _unit("ft lbf", _FT * _LBF, "ft-lbf"), _unit("bar L", 100, "bar l", "bar litres"),
     ),
     _kind(
         "voltage", "kg m2 s-3 A-1", "V", "240 V", "V", _unit("V", 1, "volt", "volts"),

@@ -74,12 +74,12 @@ class Quantity:
 
 
 class UnitProblem(ValueError):
-    """What is written is not a quantity of the kind that was asked for."""
+    """What is written is not a quantity of the kind that was asked for. Its text says what is wrong with it."""
 
     def __init__(self, says: str, found: str, wanted: str) -> None:
         """What is wrong, what was found (made harmless to print), and what to write."""
-        self.says, self.found, self.wanted = says, visible(found), wanted
-        super().__init__(f"{says}: found {self.found}, write {wanted}")
+        self.found, self.wanted = visible(found), wanted
+        super().__init__(says)
 
 
 def visible(text: str, most: int = LONGEST) -> str:
@@ -292,7 +292,8 @@ def _strange_unit(number: str, spelling: str, kind: Kind, text: str) -> tuple[st
         other = KINDS["period"]
     if other is not None:
         return f'"{spelling}" is a unit of {other.title}, not of {kind.title}', text, _example(kind)
-    wanted = f"{number} {near}" if near else "one of the units " + ", ".join(kind.symbols)
+    offer = f"{number} {near} if that is meant, else " if near else ""
+    wanted = f"{offer}one of the units {', '.join(kind.symbols)}"
     return f'"{spelling}" is no unit of {kind.title} that is read here', text, wanted
 
 
