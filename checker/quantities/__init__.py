@@ -1,0 +1,47 @@
+"""Quantities: facts read from a site, formulas that give more, and the working behind each."""
+
+from checker.quantities import (
+    air,
+    anchorage,
+    batteries,
+    compressed_air,
+    electrical,
+    exhaust,
+    fire,
+    geometry,
+    heat,
+    noise,
+    rollers,
+)
+from checker.quantities.facts import Facts, Notice, facts
+from checker.quantities.kinds import Attribute, kinds
+from checker.quantities.missing import Broken, Missing, Need, OutsideRange
+from checker.quantities.registry import Argument, CatalogueLine, Quantity, catalogue
+from checker.quantities.things import OpenList, Thing
+from checker.quantities.working import Step, Used, evidence_of, working_of
+
+SUBJECTS = (air, anchorage, batteries, compressed_air, electrical, exhaust, fire, geometry, heat, noise, rollers)
+"""The modules whose formulas are registered by being imported here."""
+
+__all__ = [
+    "SUBJECTS",
+    "Argument",
+    "Attribute",
+    "Broken",
+    "CatalogueLine",
+    "Facts",
+    "Missing",
+    "Need",
+    "Notice",
+    "OpenList",
+    "OutsideRange",
+    "Quantity",
+    "Step",
+    "Thing",
+    "Used",
+    "catalogue",
+    "evidence_of",
+    "facts",
+    "kinds",
+    "working_of",
+]

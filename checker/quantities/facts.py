@@ -1,0 +1,113 @@
+"""The facts of a site: every kind of thing in it, ready for rules."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from checker.quantities.compute import by_way
+from checker.quantities.missing import Missing, Need
+from checker.quantities.readers import readers_of
+from checker.quantities.registry import Quantity, quantities_of
+from checker.quantities.shapes import SITE, list_of, shapes
+from checker.quantities.survey import survey_of
+from checker.quantities.things import OpenList, Thing
+from checker.site.model import Site
+from checker.units import on_grid, write
+
+NOTABLE = Decimal("0.01")
+"""Share by which a recorded value may differ from the computed one without a notice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """Something a reader should know that is no finding."""
+
+    path: str
+    says: str
+
+
+class Facts:
+    """What a site gives rules to judge."""
+
+    def __init__(self, site: Thing) -> None:
+        """Keep the site; nothing is read yet."""
+        self.site = site
+
+    def things(self, kind: str) -> tuple[Thing, ...]:
+        """All things of a kind, in the order of the file; an OpenList where there may be more.
+
+        Raises Missing where their list was not recorded, KeyError for a kind that no list holds.
+        """
+        if kind == SITE:
+            return (self.site,)
+        parent, name = list_of(kind)
+        if parent == SITE:
+            members: tuple[Thing, ...] = self.site[name]
+            return members
+        return _joined(self.things(parent), name)
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """Where a recorded value and the computed one differ, by path: both are given, and which one counts."""
+        found = (notice for kind in shapes() for known in quantities_of(kind) for notice in self._of(known))
+        return tuple(sorted(found, key=lambda notice: notice.path))
+
+    def _of(self, known: Quantity) -> Iterator[Notice]:
+        recordable = known.attribute in shapes()[known.owner].fields
+        if known.arguments or not (recordable or len(known.ways) > 1):
+            return
+        try:
+            members = self.things(known.owner)
+        except Missing:
+            return
+        for thing in members:
+            yield from _differences(thing, known)
+
+
+def facts(site: Site) -> Facts:
+    """The facts of a site that was read."""
+    return Facts(Thing(SITE, "", (), site, None, readers_of(SITE), survey_of(site)))
+
+
+def _joined(parents: tuple[Thing, ...], name: str) -> tuple[Thing, ...]:
+    """The members of a list that each of several things has."""
+    because: Need | None = parents.open_because if isinstance(parents, OpenList) else None
+    members: list[Thing] = []
+    gaps: list[Missing] = []
+    for parent in parents:
+        try:
+            own: tuple[Thing, ...] = parent[name]
+        except Missing as missing:
+            gaps.append(missing)
+            continue
+        members += own
+        if isinstance(own, OpenList):
+            because = because or own.open_because
+    if gaps and len(gaps) == len(parents):
+        raise Missing.together(gaps)
+    if gaps:
+        because = because or gaps[0].needs[0]
+    return tuple(members) if because is None else OpenList(tuple(members), because)
+
+
+def _differences(thing: Thing, known: Quantity) -> Iterator[Notice]:
+    name = known.attribute
+    spoken: list[tuple[str, Decimal]] = []
+    entry = thing.entries.get(name)
+    if entry is not None and isinstance(entry.value, Decimal):
+        spoken.append((f"{entry.written} (recorded, {thing.evidence(name)})", on_grid(entry.value)))
+    for way in known.ways:
+        try:
+            value = by_way(way, thing, known).value
+        except Missing:
+            continue
+        assert isinstance(value, Decimal)
+        spoken.append((f"{write(value, known.gives)} (from {way.formula})", value))
+    if len(spoken) < 2:
+        return
+    counts: Decimal = thing[name]
+    if all(abs(value - counts) <= NOTABLE * abs(counts) for _, value in spoken):
+        return
+    taken = next(words for words, value in spoken if value == counts)
+    others = " and ".join(words for words, value in spoken if words != taken)
+    yield Notice(thing.at(name), f"{name.replace('_', ' ')} is taken as {taken}; the site also gives {others}")

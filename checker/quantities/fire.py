@@ -1,0 +1,114 @@
+"""Extinguishers: what their ratings say, and how far it is to one that serves."""
+
+from collections.abc import Mapping, Sequence
+
+from checker.quantities.missing import Missing, OutsideRange
+from checker.quantities.registry import Argument, quantity
+from checker.site.ratings import read_rating
+
+Known = float | Missing
+"""A value, or why it is not there."""
+
+CLASSES = ("A", "B")
+_ARGUMENTS = (Argument("fire_class", "word", frozenset(CLASSES)), Argument("rating", "number"))
+_RATINGS = "the rating as marked: UL 711 or EN 3-7 (secondary)"
+_SYSTEMS = "that the two rating systems count differently: the rule must ask for one of them"
+
+
+@quantity(
+    "extinguisher.class_a_rating",
+    gives="number",
+    inputs={"rating": "rating", "system": "rating_system"},
+    formula="the number at A in the marked rating, 0 where there is none",
+    source=_RATINGS,
+    leaves_out=_SYSTEMS,
+)
+def class_a_rating(rating: str, system: str) -> float:
+    """The number an extinguisher is rated for on solid fuels; 0 where it is not rated for them."""
+    return float(read_rating(rating, system).a)
+
+
+@quantity(
+    "extinguisher.class_b_rating",
+    gives="number",
+    inputs={"rating": "rating", "system": "rating_system"},
+    formula="the number at B in the marked rating, 0 where there is none",
+    source=_RATINGS,
+    leaves_out=_SYSTEMS,
+)
+def class_b_rating(rating: str, system: str) -> float:
+    """The number an extinguisher is rated for on liquid fuels; 0 where it is not rated for them."""
+    return float(read_rating(rating, system).b)
+
+
+@quantity(
+    "hazard.walk_to_extinguisher",
+    gives="length",
+    inputs={
+        "distances": "walks[*].distance?",
+        "a": "walks[*].to.class_a_rating?",
+        "b": "walks[*].to.class_b_rating?",
+    },
+    arguments=_ARGUMENTS,
+    formula="the shortest recorded walk to an extinguisher rated for the class at least that high",
+    source="definition",
+    leaves_out=f"walks that were not recorded; whether the unit is charged and can be seen; {_SYSTEMS}",
+)
+def shortest_walk(
+    distances: Sequence[Known], a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: float
+) -> float:
+    """The shortest walk in m to an extinguisher that serves.
+
+    A unit of unknown rating, or at an unknown distance, matters only where it could be nearer than the nearest one
+    known: then Missing says what to record. OutsideRange where no recorded walk leads to a unit that serves.
+    """
+    ratings = of_class(fire_class, {"A": a, "B": b})
+    walks = list(zip(distances, ratings, strict=True))
+    nearest = min(
+        (d for d, r in walks if not isinstance(d, Missing) and not isinstance(r, Missing) and r >= rating),
+        default=None,
+    )
+    doubtful = [doubt for d, r in walks if (doubt := _doubt(d, r, rating, nearest))]
+    if doubtful:
+        raise Missing.together(doubtful)
+    if nearest is None:
+        raise OutsideRange(f"no recorded walk leads to an extinguisher rated {rating:g} or more for class {fire_class}")
+    return nearest
+
+
+def _doubt(distance: Known, rating: Known, wanted: float, nearest: float | None) -> Missing | None:
+    """What would have to be known of one walk, where it could be the shortest."""
+    if not isinstance(rating, Missing) and rating < wanted:
+        return None
+    if not isinstance(distance, Missing):
+        if not isinstance(rating, Missing) or (nearest is not None and distance >= nearest):
+            return None
+        return rating
+    return Missing.together(known for known in (distance, rating) if isinstance(known, Missing))
+
+
+@quantity(
+    "hazard.has_extinguisher",
+    gives="answer",
+    inputs={"a": "site.extinguishers[*].class_a_rating?", "b": "site.extinguishers[*].class_b_rating?"},
+    arguments=_ARGUMENTS,
+    formula="any extinguisher of the site is rated for the class at least that high",
+    source="definition",
+    leaves_out=_SYSTEMS,
+)
+def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: float) -> bool:
+    """Whether the site has an extinguisher that serves at all; Missing where only unknown ones could."""
+    ratings = of_class(fire_class, {"A": a, "B": b})
+    if any(not isinstance(known, Missing) and known >= rating for known in ratings):
+        return True
+    unknown = [known for known in ratings if isinstance(known, Missing)]
+    if unknown:
+        raise Missing.together(unknown)
+    return False
+
+
+def of_class(fire_class: str, ratings: Mapping[str, Sequence[Known]]) -> Sequence[Known]:
+    """The ratings for one class; OutsideRange where the class has no number."""
+    if fire_class not in ratings:
+        raise OutsideRange(f"class {fire_class} has no number in a rating; {' and '.join(CLASSES)} have")
+    return ratings[fire_class]

@@ -1,0 +1,51 @@
+"""Paths of a quantity's inputs, from the thing it belongs to.
+
+height                             a field, or another quantity
+readings.noise_level               a group's field
+air_system.pipe_bore               through a reference
+dynos[*].highest_power             of every member of a list
+fans[moves=out of the room].flow   of the members where a field holds a word
+walks[*].distance?                 a gap is handed to the formula instead of stopping it
+"""
+
+import re
+from dataclasses import dataclass
+
+_STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[(\*|([a-z][a-z0-9_]*)=([^\]]+))\])?")
+
+
+@dataclass(frozen=True, slots=True)
+class PathStep:
+    """One name of a path; `each` says that it names a list."""
+
+    name: str
+    each: bool = False
+    where: tuple[str, str] | None = None
+    """Field and word: only members where the field holds the word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """A path as steps."""
+
+    text: str
+    steps: tuple[PathStep, ...]
+    gaps: bool
+    """Whether the formula takes a Missing in place of a value."""
+
+    @property
+    def many(self) -> bool:
+        """Whether the path leads to several values."""
+        return any(step.each for step in self.steps)
+
+
+def path_from(text: str) -> Path:
+    """The path that is written; raises ValueError where it is none."""
+    steps = []
+    for part in text.removesuffix("?").split("."):
+        found = _STEP.fullmatch(part)
+        if found is None:
+            raise ValueError(f"{text!r} is no path of an input")
+        name, each, field, word = found.groups()
+        steps.append(PathStep(name, bool(each), (field, word) if field else None))
+    return Path(text, tuple(steps), text.endswith("?"))

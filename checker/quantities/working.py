@@ -1,0 +1,126 @@
+"""How a value came about: the steps of its computation and the evidence it rests on."""
+
+import datetime
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from checker.quantities.shapes import shapes
+from checker.quantities.things import Thing
+from checker.site.entries import Entry
+
+Value = Decimal | str | bool | datetime.date
+Leaf = tuple[Thing, str]
+"""A thing and the name of one of its facts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One quantity computed by one formula."""
+
+    quantity: str
+    """room.air_changes."""
+    formula: str
+    inputs: tuple[tuple[str, Value, str, str], ...]
+    """Name, value in SI, SI unit, and what was written; the last is empty where the input was computed."""
+    value: Value
+    kind: str
+    """The kind of the value, or "answer"."""
+    unit: str
+    source: str
+    leaves_out: str
+    path: str = ""
+    """Where the thing stands it was computed for: rooms[cell]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """A computed value with what it was computed from."""
+
+    value: Value
+    step: Step
+    leaves: tuple[Leaf, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Used:
+    """One recorded value that another rests on."""
+
+    path: str
+    evidence: str
+    value: Any
+    written: str
+    kind: str | None = None
+    """The kind of a number."""
+    on: datetime.date | None = None
+    by: str | None = None
+    instrument: str | None = None
+    plus_minus: Decimal | None = None
+    issuer: str | None = None
+    result: str | None = None
+    open_defects: str | None = None
+    note: str | None = None
+    photo: str | None = None
+
+
+def evidence_of(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> tuple[Used, ...]:
+    """What a fact rests on: its own entry, or the entries of all its inputs, each once. Raises Missing as it does."""
+    found: dict[str, Used] = {}
+    for owner, field in _entries_below(thing, name, args):
+        found.setdefault(owner.at(field), _used(owner, field, owner.entries[field]))
+    return tuple(found.values())
+
+
+def working_of(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> tuple[Step, ...]:
+    """The steps to a fact, what is needed first standing first; none where it was recorded. Raises Missing likewise."""
+    found: dict[tuple[str, str], Step] = {}
+    for step in _steps_below(thing, name, args):
+        found.setdefault((step.path, step.quantity), step)
+    return tuple(found.values())
+
+
+def _computed(thing: Thing, name: str, args: tuple[Any, ...]) -> Computed | None:
+    fact = thing[name]
+    if args:
+        fact(*args)
+    return thing.working.get((name, *args) if args else name)
+
+
+def _steps_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterator[Step]:
+    computed = _computed(thing, name, args)
+    if computed is not None:
+        for owner, field in computed.leaves:
+            yield from _steps_below(owner, field)
+        yield computed.step
+
+
+def _entries_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterator[Leaf]:
+    computed = _computed(thing, name, args)
+    if computed is not None:
+        for owner, field in computed.leaves:
+            yield from _entries_below(owner, field)
+    elif name in thing.entries:
+        yield thing, name
+    elif name.endswith("_on") and (checked := name.removesuffix("_on")) in thing.entries:
+        yield thing, checked
+
+
+def _used(thing: Thing, name: str, entry: Entry) -> Used:
+    field = shapes()[thing.kind].fields.get(name)
+    return Used(
+        path=thing.at(name),
+        evidence=thing.evidence(name),
+        value=entry.value,
+        written=entry.written,
+        kind=field.quantity_kind if field else None,
+        on=thing.found_on(name),
+        by=entry.by,
+        instrument=entry.instrument,
+        plus_minus=entry.plus_minus,
+        issuer=entry.issuer,
+        result=entry.result,
+        open_defects=entry.open_defects,
+        note=entry.note,
+        photo=entry.photo,
+    )
