@@ -49,6 +49,7 @@ class Used(Record):
     plus_minus: str | None = None
     note: str | None = None
     photo: str | None = None
+    result: str | None = Field(default=None, description="what a paper found: satisfactory or unsatisfactory")
 
 
 class Part(Record):
@@ -109,6 +110,7 @@ class Citation(Record):
     read_in: str | None = Field(default=None, description="what was read instead of the source's own publication")
     citation: str = Field(description="the source as a report prints it")
     address: str | None = None
+    note: str = Field(default="", description="what to know about the value: exceptions, edition, how it was read")
 
 
 class ProvisionResult(Record):

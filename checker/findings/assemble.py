@@ -1,0 +1,172 @@
+"""One finding from what each authority's provision gave for one subject."""
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from checker.findings.evidence import Read, reads, used, weaker, working
+from checker.findings.judge import Compiled, Judgement, facts_for, judge
+from checker.findings.margin import Reading
+from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject, Used, Value
+from checker.findings.values import value
+from checker.findings.weigh import citation, margin_kind, provision_result, strictest
+from checker.quantities import Need as Gap
+from checker.quantities import Thing
+from checker.rules.model import Provision
+from checker.rules.tree import Tree
+from checker.units import Period
+
+Due = Callable[[dt.date, Period], dt.date]
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What all findings of one site share."""
+
+    site: Thing
+    as_of: dt.date
+    due: Due
+    adopted: frozenset[str]
+    locate: Callable[[tuple[str | int, ...]], Location | None]
+
+
+def finding_for(
+    setting: Setting, compiled: Compiled, provisions: tuple[Provision, ...], about: Subject, thing: Thing
+) -> Finding:
+    """A rule applied to a thing, for every authority that asks."""
+    rule = compiled.rule
+    judgements: dict[int, Judgement] = {}
+    rests_on: dict[int, list[Read]] = {}
+    for number, provision in enumerate(provisions):
+        limits = {name: limit.value for name, limit in provision.limit.items()}
+        tables = {name: table.called() for name, table in provision.tables.items()}
+        facts = facts_for(rule, thing, setting.site, limits, tables, setting.as_of, setting.due)
+        judgement = judge(compiled, facts)
+        found = list(reads(rule.require_tree, facts)) if judgement.outcome != "not applicable" else []
+        rests_on[number] = found
+        judgements[number] = _weighed(judgement, used(found), rule.evidence)
+    governs = strictest(judgements)
+    return _made(setting, compiled, provisions, about, judgements, governs, rests_on[governs], thing.mark_path)
+
+
+def _weighed(judgement: Judgement, how: tuple[Used, ...], least: str | None) -> Judgement:
+    """Evidence too weak settles nothing; a paper that is in date but unsatisfactory does not hold."""
+    if judgement.outcome not in ("met", "not met"):
+        return judgement
+    weak = [each for each in how if least is not None and weaker(each.evidence, least)]
+    if weak:
+        needs = tuple(Gap(each.path, "evidence too weak", f"{each.evidence}; {least} is wanted") for each in weak)
+        return replace(judgement, outcome="undetermined", because="evidence too weak", needs=needs)
+    if judgement.outcome == "met" and any(each.result == "unsatisfactory" for each in how):
+        return replace(judgement, outcome="not met")
+    return judgement
+
+
+def _made(
+    setting: Setting,
+    compiled: Compiled,
+    provisions: tuple[Provision, ...],
+    about: Subject,
+    judgements: Mapping[int, Judgement],
+    governs: int,
+    found: list[Read],
+    mark_path: tuple[str | int, ...],
+) -> Finding:
+    """The finding, with the governing provision's parts at the top."""
+    rule, judgement = compiled.rule, judgements[governs]
+    provision = provisions[governs]
+    how = used(found)
+    reading = judgement.governing
+    shown = part(reading, provision, how_by_path(found), governs=True) if reading else None
+    asked: list[ProvisionResult] = [
+        provision_result(each, judgements[number], setting.adopted, governs=number == governs)
+        for number, each in enumerate(provisions)
+    ]
+    return Finding(
+        id=f"{setting.site.id}/{rule.id}/{about.kind}:{about.id}",
+        rule=rule.id,
+        topic=rule.topic,
+        title=rule.title,
+        reason=rule.reason,
+        subject=about,
+        outcome=judgement.outcome,
+        because=judgement.because,
+        severity=rule.severity,
+        measured=shown.measured if shown else None,
+        limit=shown.limit if shown else None,
+        operator=shown.operator if shown else None,
+        margin=shown.margin if shown else None,
+        how=how,
+        parts=tuple(
+            part(each, provision, how_by_path(found), governs=number == judgement.governs)
+            for number, each in enumerate(judgement.parts)
+        ),
+        working=working(found),
+        needs=tuple(
+            Need(path=need.path, because=need.because, why=need.why, instead=need.instead) for need in judgement.needs
+        ),
+        provisions=tuple(sorted(asked, key=lambda each: not each.governs)),
+        source=citation(provision.source),
+        to_be_confirmed=provision.source.status == "memory",
+        location=setting.locate(mark_path),
+        advice=rule.advice,
+        meanwhile=rule.meanwhile,
+        acts=rule.acts,
+        closes_with=rule.closes_with,
+        photos=tuple(each.photo for each in how if each.photo),
+        fault=judgement.fault,
+    )
+
+
+def how_by_path(found: list[Read]) -> Mapping[tuple[int, str], str | None]:
+    """As written: by the thing and the name that were read, where that was recorded and not computed."""
+    return {(id(thing), name): _as_written(thing, name) for thing, name, _ in found}
+
+
+def _as_written(thing: Thing, name: str) -> str | None:
+    entry = thing.entries.get(name)
+    return entry.written if entry is not None and name not in thing.working else None
+
+
+def part(reading: Reading, provision: Provision, written: Mapping[tuple[int, str], str | None], *, governs: bool) -> Part:
+    """One part of a requirement with its sides as values."""
+    spec = reading.spec
+    return Part(
+        text=spec.text,
+        holds=reading.holds,
+        operator=spec.operator,
+        measured=value(reading.measured, spec.kind, _written(spec.measured, written)),
+        limit=value(reading.limit, spec.kind, _limit_written(spec.limit, provision)),
+        margin=value(reading.margin, margin_kind(spec.kind)),
+        governs=governs,
+    )
+
+
+def _limit_written(tree: Tree | None, provision: Provision) -> str | None:
+    match tree:
+        case ["get", ["name", "limit"], name] if name in provision.limit:
+            return provision.limit[name].written
+    return None
+
+
+def _written(tree: Tree | None, written: Mapping[tuple[int, str], str | None]) -> str | None:
+    match tree:
+        case ["get", _, name]:
+            said = {words for (_, read), words in written.items() if read == name and words is not None}
+            return said.pop() if len(said) == 1 else None
+    return None
+
+
+def for_the_list(
+    setting: Setting,
+    compiled: Compiled,
+    provisions: tuple[Provision, ...],
+    about: Subject,
+    needs: tuple[Gap, ...],
+) -> Finding:
+    """One finding for a list that is absent or open (what is needed), or recorded as none (nothing is needed)."""
+    outcome = "undetermined" if needs else "not applicable"
+    judgement = Judgement(outcome, needs[0].because if needs else None, (), None, needs)
+    judgements: dict[int, Any] = dict.fromkeys(range(len(provisions)), judgement)
+    return _made(setting, compiled, provisions, about, judgements, 0, [], ())

@@ -1,0 +1,170 @@
+"""A site, the rules in force, and a day: all findings, and what to know beside them."""
+
+import datetime as dt
+import hashlib
+import json
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from checker.findings.assemble import Setting, finding_for, for_the_list
+from checker.findings.due import due_and_noted
+from checker.findings.evidence import WEAKEST_FIRST
+from checker.findings.judge import Compiled, compile_rules
+from checker.findings.record import assumed, limits_of_survey, survey_record
+from checker.findings.result import (
+    Finding,
+    Layer,
+    Location,
+    NotCovered,
+    Notice,
+    Program,
+    Result,
+    SiteLabel,
+    Summary,
+    Valid,
+)
+from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
+from checker.quantities import Facts, Missing, Need, facts
+from checker.rules import Rulebook
+from checker.rules.model import Provision, Rule
+from checker.site.model import Site
+
+SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
+SEVERITIES = ("critical", "major", "minor", "observation")
+OUTCOMES = ("not met", "undetermined", "met", "not applicable")
+PROGRAM = "dyno-facility-checker"
+
+
+def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date, program_version: str) -> Result:
+    """All findings of a site. Raises NoRegion where neither the caller nor the site names a region."""
+    known = facts(site)
+    asked = region or _region_of(known)
+    held = rulebook.held_region(asked)
+    in_force = rulebook.in_force(held, as_of)
+    noted: list[dt.date] = []
+    setting = Setting(known.site, as_of, due_and_noted(noted), _adopted(site), _locator(site))
+    compiled = compile_rules([rule for rule, _ in in_force])
+    made = [
+        finding for rule, asks in in_force for finding in _findings(known, setting, compiled[rule.id], rule, asks)
+    ]
+    findings = tuple(sorted(made, key=_order))
+    chain = rulebook.chain(held)
+    return Result(
+        schema_=SCHEMA,
+        program=Program(name=PROGRAM, version=program_version),
+        site=SiteLabel(id=site.id, name=_text(site, "name"), address=_text(site, "address"), file=site.document.file),
+        site_digest=hashlib.sha256(json.dumps(site.document.data, sort_keys=True).encode()).hexdigest(),
+        region=held,
+        as_of=as_of,
+        valid=_valid(rulebook, as_of, noted),
+        decision="simple",
+        layers=tuple(
+            Layer(name=layer.name, title=layer.title, version=layer.version, digest=layer.digest) for layer in chain
+        ),
+        summary=summary(findings),
+        survey=survey_record(site),
+        limits_of_survey=limits_of_survey(site),
+        assumed=assumed(site),
+        notices=tuple(_notices(known, str(asked), held)),
+        not_covered=tuple(
+            NotCovered(layer=layer.name, topic=gap.topic, authority=gap.authority, asks=gap.asks, why=gap.why)
+            for layer in chain
+            for gap in layer.not_held
+        ),
+        findings=findings,
+    )
+
+
+def _findings(
+    known: Facts, setting: Setting, compiled: Compiled, rule: Rule, asks: tuple[Provision, ...]
+) -> Iterator[Finding]:
+    found = subjects_of(known, rule.each)
+    path = found.missing[0].path if found.missing else rule.each
+    if found.absent:
+        yield for_the_list(setting, compiled, asks, whole_list(known.site, path), found.missing)
+        return
+    if found.none:
+        yield for_the_list(setting, compiled, asks, whole_list(known.site, f"{rule.each}s"), ())
+    for thing in found.things:
+        yield finding_for(setting, compiled, asks, subject(thing, known.site), thing)
+    if found.missing:
+        yield for_the_list(setting, compiled, asks, the_rest(rule.each, known.site, path), found.missing)
+
+
+def summary(findings: tuple[Finding, ...]) -> Summary:
+    """The counts of a result."""
+    outcomes = Counter(finding.outcome for finding in findings)
+    met = [finding for finding in findings if finding.outcome == "met"]
+    by_evidence = Counter(_weakest(finding) for finding in met)
+
+    def severities(outcome: str) -> dict[str, int]:
+        counted = Counter(finding.severity for finding in findings if finding.outcome == outcome)
+        return {severity: counted[severity] for severity in SEVERITIES}
+
+    return Summary(
+        met=outcomes["met"],
+        not_met=outcomes["not met"],
+        undetermined=outcomes["undetermined"],
+        not_applicable=outcomes["not applicable"],
+        broken=sum(finding.because == "rule broke" for finding in findings),
+        not_met_by_severity=severities("not met"),
+        undetermined_by_severity=severities("undetermined"),
+        met_by_evidence={word: by_evidence[word] for word in reversed(WEAKEST_FIRST) if by_evidence[word]},
+        to_be_confirmed=sum(finding.to_be_confirmed for finding in met),
+    )
+
+
+def _weakest(finding: Finding) -> str:
+    """The weakest evidence a finding rests on; what rests on the record itself (there is none) counts as told."""
+    return min((used.evidence for used in finding.how), key=WEAKEST_FIRST.index, default="told")
+
+
+def _order(finding: Finding) -> tuple[int, int, str, str]:
+    return OUTCOMES.index(finding.outcome), SEVERITIES.index(finding.severity), finding.rule, finding.subject.path
+
+
+def _region_of(known: Facts) -> str | None:
+    try:
+        return str(known.site["region"])
+    except Missing:
+        return None
+
+
+def _text(site: Site, name: str) -> str | None:
+    return getattr(getattr(site, name), "written", None)
+
+
+def _adopted(site: Site) -> frozenset[str]:
+    """The codes whose adoption the site records."""
+    members = site.adopted if isinstance(site.adopted, tuple) else ()
+    return frozenset(str(getattr(each.code, "value", "")) for each in members)
+
+
+def _locator(site: Site) -> Callable[[tuple[str | int, ...]], Location | None]:
+    document = site.document
+
+    def locate(path: tuple[str | int, ...]) -> Location | None:
+        mark = document.mark(path)
+        return Location(file=document.file, line=mark.line, column=mark.column)
+
+    return locate
+
+
+def _notices(known: Facts, asked: str, held: str) -> Iterator[Notice]:
+    if asked != held:
+        yield Notice(kind="region not held", about="region", values={"asked": asked, "used": held})
+    for notice in known.notices:
+        yield Notice(kind="recorded and computed differ", about=notice.path, values={"says": notice.says})
+
+
+def _valid(rulebook: Rulebook, as_of: dt.date, noted: list[dt.date]) -> Valid:
+    """The days over which nothing falls due and no provision begins or ends."""
+    one = dt.timedelta(days=1)
+    turns = {day + one for day in noted if dt.date.min < day < dt.date.max}
+    for provision in rulebook.all_provisions:
+        turns |= {provision.from_} if provision.from_ else set()
+        turns |= {provision.until + one} if provision.until else set()
+    first = max((day for day in turns if day <= as_of), default=None)
+    following = min((day for day in turns if day > as_of), default=None)
+    return Valid(first=first, until=None if following is None else following - one)

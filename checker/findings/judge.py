@@ -1,0 +1,122 @@
+"""One rule on one thing, as one authority asks it: outcome, parts, what is missing."""
+
+import datetime as dt
+import decimal
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from checker.findings.margin import Reading, governing, readings
+from checker.quantities import Missing, Need, kinds
+from checker.rules.compile import Evaluator, compile_trees
+from checker.rules.model import Rule
+from checker.rules.parts import PartSpec, part_specs
+from checker.rules.types import Scope
+from checker.units import GRID, Period
+
+Facts = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """A rule made ready: its evaluators and how to read their sides."""
+
+    rule: Rule
+    when: Evaluator | None
+    require: Evaluator
+    specs: tuple[PartSpec, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What came out for one subject and one provision."""
+
+    outcome: str
+    because: str | None
+    parts: tuple[Reading, ...]
+    governs: int | None
+    needs: tuple[Need, ...]
+    fault: str = ""
+
+    @property
+    def governing(self) -> Reading | None:
+        """The part that decides."""
+        return None if self.governs is None else self.parts[self.governs]
+
+
+def compile_rules(rules: list[Rule]) -> dict[str, Compiled]:
+    """All rules made ready in one go."""
+    trees = {f"{rule.id}:require": rule.require_tree for rule in rules}
+    trees |= {f"{rule.id}:when": rule.when_tree for rule in rules if rule.when_tree is not None}
+    functions = compile_trees(trees)
+    things = kinds()
+    return {
+        rule.id: Compiled(
+            rule,
+            functions.get(f"{rule.id}:when"),
+            functions[f"{rule.id}:require"],
+            part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, things)),
+        )
+        for rule in rules
+    }
+
+
+class Asked(dict[str, Any]):
+    """Limits or tables by name; asking for one that is not given is a gap, not a fault."""
+
+    __slots__ = ("of",)
+
+    def __init__(self, of: str, values: Mapping[str, Any]) -> None:
+        """Keep the name that a gap is called by: limit, table.class_b."""
+        super().__init__(values)
+        self.of = of
+
+    def __missing__(self, name: str) -> Any:
+        """A limit that is not given. Raises Missing."""
+        raise Missing(f"{self.of}.{name}", "not recorded")
+
+
+def facts_for(
+    rule: Rule,
+    subject: Any,
+    site: Any,
+    limits: Mapping[str, Any],
+    tables: Mapping[str, Any],
+    as_of: dt.date,
+    due: Callable[[dt.date, Period], dt.date],
+) -> dict[str, Any]:
+    """The names that the expressions of a rule may read."""
+    return {
+        rule.each: subject,
+        "site": site,
+        "limit": Asked("limit", limits),
+        "table": Asked("table", tables),
+        "as_of": as_of,
+        "due": due,
+    }
+
+
+def judge(compiled: Compiled, facts: Facts) -> Judgement:
+    """Apply a rule to the facts of one subject. A rule that breaks is undetermined, never met."""
+    gaps: list[Missing] = []
+    try:
+        with decimal.localcontext(GRID):
+            if compiled.when is not None:
+                applies, _ = compiled.when(facts, gaps)
+                if applies is False:
+                    return Judgement("not applicable", None, (), None, ())
+                if applies is None:
+                    return _unknown((), None, gaps)
+            truth, sides = compiled.require(facts, gaps)
+    except Exception as fault:  # whatever broke, the other rules must still speak
+        return Judgement("undetermined", "rule broke", (), None, (), f"{type(fault).__name__}: {fault}")
+    parts = readings(compiled.specs, sides)
+    governs = governing(compiled.rule.require_tree, parts)
+    if truth is None:
+        return _unknown(parts, governs, gaps)
+    return Judgement("met" if truth else "not met", None, parts, governs, ())
+
+
+def _unknown(parts: tuple[Reading, ...], governs: int | None, gaps: list[Missing]) -> Judgement:
+    needs = tuple(dict.fromkeys(need for gap in gaps for need in gap.needs))
+    return Judgement("undetermined", needs[0].because, parts, governs, needs)

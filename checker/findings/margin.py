@@ -1,0 +1,102 @@
+"""Margins, and the part that governs: the one that decides a requirement, or comes nearest to deciding it."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from checker.rules.compile import Side, Truth
+from checker.rules.parts import PartSpec
+from checker.rules.tree import Tree
+
+SECONDS_A_DAY = 86400
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One part as evaluated: does it hold, what was measured, what is the limit, how much room is there."""
+
+    spec: PartSpec
+    holds: Truth
+    measured: Any
+    limit: Any
+    margin: Decimal | None
+    """SI; seconds between days; positive when there is room. None where nothing can be subtracted."""
+
+    @property
+    def slack(self) -> Decimal | None:
+        """The margin as a share of the limit, so that parts of different kinds can be put in order."""
+        if self.margin is None:
+            return None
+        size = abs(self.limit) if isinstance(self.limit, Decimal) and self.limit else Decimal(1)
+        return self.margin / (size if isinstance(self.limit, Decimal) else SECONDS_A_DAY)
+
+
+def readings(specs: Sequence[PartSpec], sides: Sequence[Side]) -> tuple[Reading, ...]:
+    """The parts of one evaluation, in the order of the text."""
+    return tuple(_reading(spec, side) for spec, side in zip(specs, sides, strict=True))
+
+
+def _reading(spec: PartSpec, side: Side) -> Reading:
+    truth, left, right = side
+    holds = truth if truth is None or not spec.negated else not truth
+    if spec.operator is None:
+        return Reading(spec, holds, left if spec.kind == "word" else truth, None, None)
+    measured, limit = (right, left) if spec.limit_left else (left, right)
+    return Reading(spec, holds, measured, limit, _margin(spec.operator, measured, limit))
+
+
+def _margin(operator: str, measured: Any, limit: Any) -> Decimal | None:
+    if operator in ("eq", "ne") or measured is None or limit is None:
+        return None
+    if isinstance(measured, dt.date) and isinstance(limit, dt.date):
+        room = Decimal((limit - measured).days * SECONDS_A_DAY)
+    elif isinstance(measured, Decimal) and isinstance(limit, Decimal):
+        room = limit - measured
+    else:
+        return None
+    return room if operator in ("le", "lt") else -room
+
+
+def governing(tree: Tree, parts: Sequence[Reading]) -> int:
+    """The number of the part that governs.
+
+    Of parts joined by `and`: a part that fails, an answer before a number, else the least room. Of parts joined by
+    `or`: the part that holds with most room, else the one that comes nearest. Unknown: the first part unknown.
+    """
+    return _govern(tree, parts, 0, negated=False)[1]
+
+
+Governing = tuple[Truth, int, Decimal | None, int]  # holds, part, slack, number of the next part
+
+
+def _govern(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> Governing:
+    match tree:
+        case ["not", inner]:
+            return _govern(inner, parts, start, negated=not negated)
+        case ["and" | "or" as word, left, right]:
+            one = _govern(left, parts, start, negated=negated)
+            other = _govern(right, parts, one[3], negated=negated)
+            strict = (word == "and") is not negated
+            truth, part, slack, _ = _of_all(one, other) if strict else _of_any(one, other)
+            return truth, part, slack, other[3]
+    return parts[start].holds, start, parts[start].slack, start + 1
+
+
+def _of_all(one: Governing, other: Governing) -> Governing:
+    for truth in (False, None):
+        found = [each for each in (one, other) if each[0] is truth]
+        if found:
+            return min(found, key=lambda each: (each[2] is not None, each[2] or Decimal(0))) if truth is False else found[0]
+    return min((one, other), key=lambda each: (each[2] is None, each[2] or Decimal(0)))
+
+
+def _of_any(one: Governing, other: Governing) -> Governing:
+    for truth in (True, None, False):
+        found = [each for each in (one, other) if each[0] is truth]
+        if found and truth is None:
+            return found[0]
+        if found:
+            return max(found, key=lambda each: ((each[2] is None) is truth, each[2] or Decimal(0)))
+    raise AssertionError("a truth value is True, False or None")

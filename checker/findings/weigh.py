@@ -1,0 +1,91 @@
+"""What each authority asks, side by side; the strictest governs and every one that asks is cited."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from checker.findings.judge import Judgement
+from checker.findings.result import Citation, Location, ProvisionResult, Value
+from checker.findings.values import value
+from checker.rules.model import Place, Provision, SourceUse
+
+WORST_FIRST = ("not met", "undetermined", "met", "not applicable")
+ADOPTED = frozenset({"fire code", "building code", "mechanical code", "wiring rules"})
+_BINDING = {"law": "law", "code": "adopted code", "standard": "standard", "guidance": "guidance", "handbook": "guidance"}
+
+
+def strictest(judgements: Mapping[int, Judgement]) -> int:
+    """The number of the provision that governs: the worst outcome, then the least room for its size."""
+
+    def order(number: int) -> tuple[int, bool, Decimal, int]:
+        judgement = judgements[number]
+        slack = judgement.governing.slack if judgement.governing else None
+        return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), number
+
+    return min(judgements, key=order)
+
+
+def citation(use: SourceUse) -> Citation:
+    """A source as a report prints it; a clause known from memory only is not shown in letters."""
+    if use.source is None:
+        return Citation(ref=None, kind="common practice", status="common practice", citation="common practice")
+    source = use.source
+    clause = "" if use.status == "memory" else use.clause
+    words = " ".join(word for word in (source.designation, source.edition or "", clause) if word)
+    return Citation(
+        ref=source.id,
+        clause=clause,
+        kind=source.kind,
+        status=use.status,
+        read_in=use.read_in,
+        citation=words,
+        address=source.address,
+        note=use.note,
+    )
+
+
+def binding(provision: Provision) -> str:
+    """How what is asked binds: by law, where adopted, as standard, guidance, or good practice."""
+    source = provision.source.source
+    if provision.authority == "good practice" or source is None:
+        return "good practice"
+    return _BINDING[source.kind]
+
+
+def provision_result(
+    provision: Provision, judgement: Judgement, adopted: frozenset[str], *, governs: bool
+) -> ProvisionResult:
+    """One provision with its own outcome and margin."""
+    reading = judgement.governing
+    margin = value(reading.margin, margin_kind(reading.spec.kind)) if reading else None
+    return ProvisionResult(
+        layer=provision.layer,
+        authority=provision.authority,
+        binding=binding(provision),
+        where_adopted=provision.authority in ADOPTED and provision.authority not in adopted,
+        source=citation(provision.source),
+        limit=dict(_limits(provision)),
+        outcome=judgement.outcome,
+        margin=margin,
+        governs=governs,
+        location=location(provision.location),
+    )
+
+
+def margin_kind(kind: str) -> str:
+    """The kind that a margin has: days between dates, a difference between temperatures or pressures."""
+    return {
+        "date": "duration",
+        "temperature": "temperature_difference",
+        "pressure_gauge": "pressure_difference",
+        "pressure_absolute": "pressure_difference",
+    }.get(kind, kind)
+
+
+def location(place: Place) -> Location:
+    """A place in a ruleset as a result holds it."""
+    return Location(file=place.file, line=place.line, column=place.column)
+
+
+def _limits(provision: Provision) -> list[tuple[str, Value]]:
+    made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
+    return [(name, each) for name, each in made if each is not None]

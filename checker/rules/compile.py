@@ -1,0 +1,254 @@
+"""Trees to functions: one three-valued evaluator, compiled once, with every part and both its sides kept.
+
+A compiled expression is called with the facts and a list for what was missing. It gives True, False or None
+(Kleene's unknown) and, part by part in the order of the text, (truth, left side, right side). Numbers are compared
+and calculated in the caller's decimal context (see `checker.units.GRID`).
+
+The functions are made from checked trees in memory. Names reach the generated text only as string subscripts that
+match a plain word, constants only through the namespace, and the namespace holds no builtins.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any, Final
+
+from checker.quantities import Missing, OpenList
+from checker.rules.tree import COMPARISONS, Tree, mentions
+from checker.units import Period
+
+Truth = bool | None
+Side = tuple[Truth, Any, Any]
+Evaluator = Callable[[Mapping[str, Any], list[Missing]], tuple[Truth, tuple[Side, ...]]]
+
+ON_THE_LIMIT_SIDE: Final = frozenset({"limit", "table", "as_of"})
+_WORD: Final = re.compile(r"[a-z][a-z0-9_]*")
+_CALC: Final = {"add": "+", "sub": "-", "mul": "*", "div": "/"}
+
+
+def parts(tree: Tree) -> list[Tree]:
+    """The comparisons and answers that an expression joins, in the order in which an evaluator gives their sides."""
+    match tree:
+        case ["and" | "or", left, right]:
+            return parts(left) + parts(right)
+        case ["not", inner]:
+            return parts(inner)
+    return [tree]
+
+
+def compile_tree(tree: Tree) -> Evaluator:
+    """The evaluator of one checked tree."""
+    return compile_trees({"one": tree})["one"]
+
+
+def compile_trees(trees: Mapping[str, Tree]) -> dict[str, Evaluator]:
+    """The evaluators of many checked trees, made together."""
+    constants: dict[str, Any] = {}
+    functions = {name: f"rule_{number}" for number, name in enumerate(trees)}
+    lines: list[str] = []
+    for name, tree in trees.items():
+        lines += _Function(constants).lines(functions[name], tree)
+    namespace: dict[str, Any] = {
+        **constants,
+        "__builtins__": {},
+        "Missing": Missing,
+        "Exception": Exception,
+        "ZERO": Decimal(0),
+        "ONE": Decimal(1),
+        "whether_open": _whether_open,
+        "together": Missing.together,
+    }
+    exec(compile("\n".join(lines), "<rules>", "exec"), namespace)
+    return {name: namespace[function] for name, function in functions.items()}
+
+
+def _whether_open(members: object) -> Missing | None:
+    """What is missing because a list is not all there is; None for a whole list."""
+    return Missing.of(members.open_because) if isinstance(members, OpenList) else None
+
+
+@dataclass
+class _Function:
+    """The lines of one evaluator. `sink` is the list that takes what is missing where the lines now stand."""
+
+    constants: dict[str, Any]
+    out: list[str] = field(default_factory=list)
+    names: int = 0
+    depth: int = 1
+    sink: str = "u"
+    sides: list[str] = field(default_factory=list)
+
+    def lines(self, name: str, tree: Tree) -> list[str]:
+        truth = self.truth(tree, {}, keep=True)
+        self.put(f"return {truth}, ({' '.join(f'({side}),' for side in self.sides)})")
+        start = " = ".join(sorted({word for side in self.sides for word in side.split(", ")})) + " = None"
+        return [f"def {name}(f, u):", f"    {start}", *self.out]
+
+    def put(self, line: str) -> None:
+        self.out.append("    " * self.depth + line)
+
+    def new(self, letter: str) -> str:
+        self.names += 1
+        return f"{letter}{self.names}"
+
+    def constant(self, value: object) -> str:
+        name = f"k{len(self.constants)}"
+        self.constants[name] = value
+        return name
+
+    def truth(self, tree: Tree, variables: Mapping[str, str], *, keep: bool = False) -> str:
+        """Put the lines that find a truth value; give the name that holds it."""
+        match tree:
+            case ["and", left, right]:
+                return self._joined(left, right, variables, keep, decisive="False")
+            case ["or", left, right]:
+                return self._joined(left, right, variables, keep, decisive="True")
+            case ["not", inner]:
+                found, opposite = self.truth(inner, variables, keep=keep), self.new("t")
+                self.put(f"{opposite} = None if {found} is None else not {found}")
+                return opposite
+        truth, left, right = self.new("t"), self.new("l"), self.new("r")
+        if keep:
+            self.sides.append(f"{truth}, {left}, {right}")
+        match tree:
+            case ["cmp", op, a, b]:
+                self._compared(truth, left, right, op, a, b, variables)
+            case ["all" | "any", *_]:
+                self._quantified(truth, tree, variables)
+            case _:
+                self._answered(truth, left, tree, variables)
+        return truth
+
+    def _joined(self, left: Tree, right: Tree, variables: Mapping[str, str], keep: bool, decisive: str) -> str:
+        """A right side that breaks counts only where the left has not decided; a decided whole needs nothing."""
+        mark, both = self.new("n"), self.new("t")
+        self.put(f"{mark} = {self.sink}.__len__()")
+        first = self.truth(left, variables, keep=keep)
+        self.put("try:")
+        self.depth += 1
+        second = self.truth(right, variables, keep=keep)
+        self.depth -= 1
+        self.put(f"except Exception:\n{'    ' * (self.depth + 1)}if {first} is not {decisive}: raise")
+        self.put(f"    {second} = None")
+        other = "True" if decisive == "False" else "False"
+        self.put(
+            f"{both} = {decisive} if {first} is {decisive} or {second} is {decisive} "
+            f"else None if {first} is None or {second} is None else {other}"
+        )
+        self.put(f"if {both} is not None: del {self.sink}[{mark}:]")
+        return both
+
+    def _compared(
+        self, truth: str, left: str, right: str, op: str, a: Tree, b: Tree, variables: Mapping[str, str]
+    ) -> None:
+        """Each side in its own try, so that a limit is shown though nothing was measured, and all needs are named."""
+        self._side(left, a, variables)
+        self._side(right, b, variables)
+        self.put(f"{truth} = None if {left} is None or {right} is None else {left} {COMPARISONS[op]} {right}")
+
+    def _side(self, name: str, tree: Tree, variables: Mapping[str, str]) -> None:
+        self.put(f"{name} = None")
+        self.put("try:")
+        self.depth += 1
+        value = self.value(tree, variables)
+        self.put(f"{name} = {value}")
+        self.depth -= 1
+        self.put(f"except Missing as m: {self.sink}.append(m)")
+
+    def _answered(self, truth: str, left: str, tree: Tree, variables: Mapping[str, str]) -> None:
+        match tree:
+            case ["in", member, words]:
+                self._side(left, member, variables)
+                choices = self.constant(frozenset(words))
+                self.put(f"{truth} = None if {left} is None else {left} in {choices}")
+            case _:
+                self._side(truth, tree, variables)
+
+    def _quantified(self, truth: str, tree: Tree, variables: Mapping[str, str]) -> None:
+        word, variable, members, condition, body = tree
+        start, decisive = ("True", "False") if word == "all" else ("False", "True")
+        mark, group, member = self.new("n"), self.new("g"), self.new("v")
+        self.put(f"{mark} = {self.sink}.__len__()")
+        self.put(f"{truth} = {start}")
+        self._side(group, members, variables)
+        self.put(f"if {group} is None: {truth} = None")
+        self.put(f"for {member} in {group} or ():")
+        self.depth += 1
+        inner = {**variables, variable: member}
+        only = body if condition is None else ["and", condition, body]
+        if condition is not None and word == "all":
+            only = ["or", ["not", condition], body]
+        each = self.truth(only, inner)
+        self.put(f"if {each} is {decisive}:")
+        self.put(f"    {truth} = {decisive}; break")
+        self.put(f"if {each} is None: {truth} = None")
+        self.depth -= 1
+        self._unless_whole(group, truth, decisive)
+        self.put(f"if {truth} is not None: del {self.sink}[{mark}:]")
+
+    def _unless_whole(self, group: str, truth: str, decisive: str) -> None:
+        gap = self.new("o")
+        self.put(f"{gap} = whether_open({group})")
+        self.put(f"if {gap} is not None and {truth} is not {decisive}:")
+        self.put(f"    {truth} = None; {self.sink}.append({gap})")
+
+    def value(self, tree: Tree, variables: Mapping[str, str]) -> str:
+        """Python for a value; lines that it needs first are put before it. What is missing raises Missing."""
+        match tree:
+            case ["num", digits]:
+                return self.constant(Decimal(digits))
+            case ["str", word]:
+                return self.constant(word)
+            case ["period", months, days, _]:
+                return self.constant(Period(months, days))
+            case ["name", name]:
+                return variables.get(name) or f"f['{_plain(name)}']"
+            case ["get", of, name]:
+                return f"{self.value(of, variables)}['{_plain(name)}']"
+            case ["calc", op, left, right]:
+                return f"({self.value(left, variables)} {_CALC[op]} {self.value(right, variables)})"
+            case ["call", function, arguments]:
+                given = ", ".join(self.value(argument, variables) for argument in arguments)
+                return f"{self.value(function, variables)}({given})"
+            case ["due", day, period]:
+                return f"f['due']({self.value(day, variables)}, {self.value(period, variables)})"
+        return self._counted(tree, variables)
+
+    def _counted(self, tree: Tree, variables: Mapping[str, str]) -> str:
+        """The lines of `count` and `sum`: both need all members, so every gap is gathered and raised together."""
+        word, variable, members, condition, body = tree
+        total, gaps, group, member, outer = (self.new("c"), self.new("w"), self.new("g"), self.new("v"), self.sink)
+        self.put(f"{total} = ZERO; {gaps} = []")
+        self.put(f"{group} = {self.value(members, variables)}")
+        self.put(f"for {member} in {group}:")
+        self.depth, self.sink = self.depth + 1, gaps
+        inner = {**variables, variable: member}
+        if condition is not None:
+            chosen = self.truth(condition, inner)
+            self.put(f"if {chosen} is not True: continue")
+        if word == "count":
+            self.put(f"{total} = {total} + ONE")
+        else:
+            self._side(summand := self.new("s"), body, inner)
+            self.put(f"if {summand} is not None: {total} = {total} + {summand}")
+        self.depth, self.sink = self.depth - 1, outer
+        gap = self.new("o")
+        self.put(f"{gap} = whether_open({group})")
+        self.put(f"if {gap} is not None: {gaps}.append({gap})")
+        self.put(f"if {gaps}: raise together({gaps})")
+        return total
+
+
+def limit_stands_left(comparison: Tree) -> bool:
+    """Whether the limit of a comparison is its left side: it alone speaks of a limit, a table or the day, or is fixed."""
+    _, _, left, right = comparison
+    if mentions(right, ON_THE_LIMIT_SIDE):
+        return False
+    return mentions(left, ON_THE_LIMIT_SIDE) or (left[0] in ("num", "str") and right[0] not in ("num", "str"))
+
+
+def _plain(name: str) -> str:
+    if not _WORD.fullmatch(name):
+        raise AssertionError(f"no plain name: {name!r}")
+    return name

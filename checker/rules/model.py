@@ -1,0 +1,135 @@
+"""Rules, provisions, tables, sources and layers as read: frozen, checked, with the place each stands at."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from checker.rules.tables import Table
+from checker.rules.tree import Tree
+from checker.rules.types import TableShape
+from checker.units import Period
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place in a ruleset file, counted from 1."""
+
+    file: str
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One limit that a provision gives: SI value on the grid, kind, and as written."""
+
+    value: Decimal | Period
+    kind: str
+    written: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One entry of the bibliography."""
+
+    id: str
+    kind: str
+    designation: str
+    title: str
+    edition: str | None
+    publisher: str
+    address: str | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SourceUse:
+    """Where a provision's values come from; `source` is None for common practice."""
+
+    source: Source | None
+    clause: str
+    status: str
+    read_in: str | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One proof of a rule."""
+
+    given: Mapping[str, object]
+    outcome: str
+    as_of: dt.date | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One requirement: its words, its expressions as text and as tree, its proofs."""
+
+    id: str
+    was: str | None
+    title: str
+    reason: str
+    each: str
+    when: str | None
+    require: str
+    when_tree: Tree | None
+    require_tree: Tree
+    limit: Mapping[str, str]
+    tables: Mapping[str, TableShape]
+    evidence: str | None
+    severity: str
+    acts: str
+    closes_with: str
+    advice: str
+    meanwhile: str
+    cases: tuple[Case, ...]
+    layer: str
+    topic: str
+    location: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Provision:
+    """What one authority asks of one rule, from a day until a day, both inclusive."""
+
+    rule: str
+    layer: str
+    authority: str
+    limit: Mapping[str, Limit]
+    tables: Mapping[str, Table]
+    from_: dt.date | None
+    until: dt.date | None
+    judges: str
+    source: SourceUse
+    location: Place
+
+    def speaks_on(self, day: dt.date) -> bool:
+        """Whether the provision is in force on a day."""
+        return (self.from_ is None or self.from_ <= day) and (self.until is None or day <= self.until)
+
+
+@dataclass(frozen=True, slots=True)
+class NotHeld:
+    """Something an authority asks that a layer does not hold."""
+
+    topic: str
+    authority: str
+    asks: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of rules: a region's law, or what all regions share."""
+
+    name: str
+    title: str
+    extends: str | None
+    version: str
+    authorities: tuple[str, ...]
+    not_held: tuple[NotHeld, ...]
+    digest: str
+    place: Place

@@ -1,0 +1,57 @@
+"""What an expression says part by part: measured side, limit side, operator as it stands, kind; read off the tree."""
+
+from dataclasses import dataclass
+
+from checker.rules.compile import limit_stands_left
+from checker.rules.tree import MIRRORED, NEGATED, Tree, text
+from checker.rules.types import Scope, Type, type_within
+from checker.units import KINDS
+
+
+@dataclass(frozen=True, slots=True)
+class PartSpec:
+    """One comparison or answer: how to read the sides that an evaluator gives for it."""
+
+    tree: Tree
+    text: str
+    negated: bool
+    operator: str | None
+    """As it stands between measured and limit after mirroring and `not`; None for an answer."""
+    limit_left: bool
+    kind: str
+    measured: Tree | None
+    limit: Tree | None
+
+
+def part_specs(tree: Tree, scope: Scope) -> tuple[PartSpec, ...]:
+    """The parts of a checked tree, in the order in which its evaluator gives their sides."""
+    return tuple(_specs(tree, scope, negated=False))
+
+
+def _specs(tree: Tree, scope: Scope, *, negated: bool) -> list[PartSpec]:
+    match tree:
+        case ["and" | "or", left, right]:
+            return _specs(left, scope, negated=negated) + _specs(right, scope, negated=negated)
+        case ["not", inner]:
+            return _specs(inner, scope, negated=not negated)
+        case ["cmp", op, left, right]:
+            swapped = limit_stands_left(tree)
+            measured, limit = (right, left) if swapped else (left, right)
+            shown = MIRRORED[op] if swapped else op
+            kind = _kind(type_within(measured, scope), type_within(limit, scope))
+            return [PartSpec(tree, text(tree), negated, NEGATED[shown] if negated else shown, swapped, kind,
+                             measured, limit)]  # fmt: skip
+        case ["in", member, _]:
+            return [PartSpec(tree, text(tree), negated, None, False, "word", member, None)]
+    return [PartSpec(tree, text(tree), negated, None, False, "answer", tree, None)]
+
+
+def _kind(measured: Type, limit: Type) -> str:
+    """The kind both sides are shown in: the one that has a name, else the first unguarded kind of the dimension."""
+    if measured.number is None:
+        return measured.base
+    for side in (measured, limit):
+        if side.number is not None and side.number.name is not None:
+            return side.number.name
+    dimension = measured.number.dimension
+    return next((name for name, kind in KINDS.items() if kind.dimension == dimension and not kind.guarded), "number")

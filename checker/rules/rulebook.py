@@ -1,0 +1,73 @@
+"""All that is held: layers, rules, provisions; and which of it is in force for a region on a day."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from checker.rules.model import Layer, Provision, Rule
+
+
+class NoRegion(Exception):
+    """No region was given. Raised when rules in force are asked for without one; `held` lists what could be."""
+
+    def __init__(self, held: tuple[str, ...]) -> None:
+        """Keep the regions that are held."""
+        self.held = held
+        super().__init__(f"no region given; held are {', '.join(held)}")
+
+
+@dataclass(frozen=True)
+class Rulebook:
+    """Layers by name, rules by id, provisions as they stand in the files."""
+
+    layers: Mapping[str, Layer]
+    rules: Mapping[str, Rule]
+    all_provisions: tuple[Provision, ...]
+
+    def regions(self) -> tuple[str, ...]:
+        """The layers that a site can name as its region."""
+        return tuple(sorted(self.layers))
+
+    def held_region(self, region: str | None) -> str:
+        """The nearest layer held: the region itself, what its name begins with, or the layer all others extend.
+
+        Raises NoRegion when no region is given.
+        """
+        if not region:
+            raise NoRegion(self.regions())
+        words = region.split("-")
+        for length in range(len(words), 0, -1):
+            if (name := "-".join(words[:length])) in self.layers:
+                return name
+        return next(name for name, layer in sorted(self.layers.items()) if layer.extends is None)
+
+    def chain(self, region: str) -> tuple[Layer, ...]:
+        """The layers of a region, nearest first."""
+        chain = [self.layers[self.held_region(region)]]
+        while (parent := chain[-1].extends) is not None:
+            chain.append(self.layers[parent])
+        return tuple(chain)
+
+    def provisions(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
+        """What is asked of a rule: each authority's nearest provision; good practice only where no other speaks."""
+        nearest: dict[str, Provision] = {}
+        held = self._by_rule.get(rule_id, ())
+        for layer in self.chain(region):
+            for provision in held:
+                if provision.layer == layer.name and provision.speaks_on(day):
+                    nearest.setdefault(provision.authority, provision)
+        binding = {name: each for name, each in nearest.items() if name != "good practice"}
+        return tuple((binding or nearest)[name] for name in sorted(binding or nearest))
+
+    def in_force(self, region: str, day: dt.date) -> tuple[tuple[Rule, tuple[Provision, ...]], ...]:
+        """Every rule that some authority asks for, with what each asks, in the order of ids."""
+        asked = ((rule, self.provisions(name, region, day)) for name, rule in sorted(self.rules.items()))
+        return tuple((rule, provisions) for rule, provisions in asked if provisions)
+
+    @cached_property
+    def _by_rule(self) -> Mapping[str, tuple[Provision, ...]]:
+        grouped: dict[str, list[Provision]] = {}
+        for provision in self.all_provisions:
+            grouped.setdefault(provision.rule, []).append(provision)
+        return {rule: tuple(provisions) for rule, provisions in grouped.items()}

@@ -1,0 +1,122 @@
+"""A folder of rulesets, read whole: every layer, every topic, the bibliography, with all problems at once."""
+
+import hashlib
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from checker.quantities import kinds as kinds_of_things
+from checker.reading import Document, Problem, Unreadable, read_file
+from checker.rules.build import Builder
+from checker.rules.files import LayerFile, SourcesFile, TopicFile
+from checker.rules.model import Layer, NotHeld, Place, Source
+from checker.rules.rulebook import Rulebook
+from checker.rules.structure import fit, near, problem
+
+
+def read_rulesets(folder: Path) -> Rulebook:
+    """All layers below a folder. Raises Unreadable with every problem found in any file."""
+    shelf = _Shelf()
+    sources = shelf.sources(folder / "sources.yaml")
+    for path in sorted(folder.glob("*/layer.yaml")):
+        shelf.layer(path)
+    if not shelf.layers and not shelf.problems:
+        shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
+    shelf.check_chains()
+    builder = Builder(shelf.layers, sources, kinds_of_things())
+    for kind in ("tables", "rules", "provisions"):
+        for layer, topic, document, part in shelf.topics:
+            getattr(builder, f"add_{kind}")(layer, topic, document, part)
+    problems = [*shelf.problems, *builder.finish()]
+    if problems:
+        raise Unreadable(tuple(sorted(problems, key=lambda each: (each.file, each.line, each.column))))
+    return Rulebook(shelf.layers, builder.rules, tuple(builder.provisions))
+
+
+@dataclass
+class _Shelf:
+    layers: dict[str, Layer] = field(default_factory=dict)
+    topics: list[tuple[str, str, Document, TopicFile]] = field(default_factory=list)
+    documents: dict[str, Document] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def document(self, path: Path) -> Document | None:
+        try:
+            return read_file(path)
+        except Unreadable as error:
+            self.problems += error.problems
+            return None
+
+    def sources(self, path: Path) -> dict[str, Source]:
+        document = self.document(path)
+        if document is None:
+            return {}
+        part, problems = fit(document, SourcesFile)
+        self.problems += problems
+        held: dict[str, Source] = {}
+        for number, entry in enumerate(part.sources if part else ()):
+            if entry.id in held:
+                at = ("sources", number, "id")
+                self.problems.append(problem(document, at, "this id stands twice", entry.id, "an id of its own"))
+            held[entry.id] = Source(**entry.model_dump())
+        return held
+
+    def layer(self, path: Path) -> None:
+        document = self.document(path)
+        if document is None:
+            return
+        part, problems = fit(document, LayerFile)
+        self.problems += problems
+        parsed = [document.data]
+        for topic in sorted(path.parent.glob("*.yaml")):
+            if topic != path:
+                parsed += self.topic(path.parent.name, topic)
+        if part is None:
+            return
+        if part.name != path.parent.name:
+            at, folder = ("name",), path.parent.name
+            self.problems.append(problem(document, at, "a layer is named as its folder", part.name, folder))
+        self.documents[part.name] = document
+        self.layers[part.name] = Layer(
+            name=part.name,
+            title=part.title,
+            extends=part.extends,
+            version=part.version,
+            authorities=tuple(part.authorities),
+            not_held=tuple(NotHeld(**each.model_dump()) for each in part.not_held),
+            digest=hashlib.sha256(json.dumps(parsed, sort_keys=True).encode()).hexdigest(),
+            place=Place(document.file, 1, 1),
+        )
+
+    def topic(self, layer: str, path: Path) -> Iterator[object]:
+        document = self.document(path)
+        if document is None:
+            return
+        yield {path.stem: document.data}
+        part, problems = fit(document, TopicFile)
+        self.problems += problems
+        if part is not None:
+            self.topics.append((layer, path.stem, document, part))
+
+    def check_chains(self) -> None:
+        """Every chain of `extends` ends at a layer without a parent."""
+        for name, layer in self.layers.items():
+            seen, here = [name], layer
+            while here.extends is not None:
+                document, parent = self.documents[here.name], here.extends
+                if parent not in self.layers:
+                    wanted = near(parent, self.layers)
+                    says = "this layer extends one that is not held"
+                    self.problems.append(problem(document, ("extends",), says, parent, wanted))
+                    break
+                if parent in seen:
+                    chain = " ← ".join(reversed([*seen, parent]))
+                    says = "the chain of layers goes round in a circle"
+                    self.problems.append(problem(document, ("extends",), says, chain, "a chain that ends at common"))
+                    break
+                seen.append(parent)
+                here = self.layers[parent]
+        self.problems = list(dict.fromkeys(self.problems))
+
+

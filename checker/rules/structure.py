@@ -1,0 +1,104 @@
+"""From a read document to the models of a ruleset file: every misfit a problem with place, finding and remedy."""
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from checker.reading import Document, Problem
+
+Model = TypeVar("Model", bound=BaseModel)
+PathParts = tuple[str | int, ...]
+
+
+def fit(document: Document, model: type[Model]) -> tuple[Model | None, list[Problem]]:
+    """A document's data as a model, or the problems that keep it from being one."""
+    try:
+        return model.model_validate(document.data), []
+    except ValidationError as error:
+        return None, [_problem(document, model, detail) for detail in error.errors(include_url=False)]
+
+
+def problem(document: Document, path: PathParts, says: str, found: str, wanted: str, *, key: bool = False) -> Problem:
+    """A problem at a path of a document."""
+    mark = document.key_mark(path) if key else document.mark(path)
+    return Problem(document.file, mark.line, mark.column, document.place(path), found, wanted, says)
+
+
+def near(word: str, known: Iterable[str]) -> str:
+    """What may have been meant: the nearest name where one is near, else the first dozen."""
+    names = sorted(known)
+    if meant := get_close_matches(word, names, 1):
+        return meant[0]
+    return f"one of {', '.join(names[:12])}{' …' if len(names) > 12 else ''}" if names else "none is held"
+
+
+def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem:
+    path = tuple(part for part in detail["loc"] if part != "[key]")
+    found, context = detail["input"], detail.get("ctx", {})
+    match detail["type"]:
+        case "extra_forbidden":
+            known = _known_keys(model, path[:-1])
+            return problem(document, path, "there is no such key", str(path[-1]), near(str(path[-1]), known), key=True)
+        case "missing":
+            return problem(document, path[:-1], "a key is missing", "nothing", f"{path[-1]}: …")
+        case "string_type" if isinstance(found, int | float):
+            return problem(document, path, "words are wanted here", f"the number {found}", f'"{found}" in quotes')
+        case "string_type":
+            return problem(document, path, "words are wanted here", _shown(found), "text")
+        case "literal_error":
+            words = [word.strip("'") for word in str(context["expected"]).replace(" or ", ", ").split(", ")]
+            return problem(document, path, "this word is not one of those held", _shown(found), near(str(found), words))
+        case "string_pattern_mismatch":
+            return problem(document, path, "this has another form", _shown(found), _example(context["pattern"]))
+        case "string_too_short" | "too_short":
+            return problem(document, path, "this may not be empty", _shown(found), "at least one")
+        case "list_type" | "dict_type" | "model_type":
+            wanted = "a list" if detail["type"] == "list_type" else "keys and values"
+            return problem(document, path, "this has another form", _shown(found), wanted)
+    return problem(document, path, "this cannot be read", _shown(found), str(detail["msg"]).lower())
+
+
+def _known_keys(model: type[BaseModel], path: PathParts) -> set[str]:
+    """The keys of the model that a path leads to."""
+    for part in path:
+        if isinstance(part, str) and (inner := _inner(model, part)) is not None:
+            model = inner
+    return {field.alias or name for name, field in model.model_fields.items()}
+
+
+def _inner(model: type[BaseModel], key: str) -> type[BaseModel] | None:
+    field = model.model_fields.get(key)
+    waiting: list[Any] = [field.annotation] if field else []
+    while waiting:
+        annotation = waiting.pop()
+        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+            return annotation
+        waiting += getattr(annotation, "__args__", ())
+    return None
+
+
+def _shown(found: object) -> str:
+    match found:
+        case None:
+            return "nothing"
+        case bool():
+            return "yes" if found else "no"
+        case dict():
+            return "keys and values"
+        case list():
+            return "a list"
+    return str(found)
+
+
+_EXAMPLES = {
+    r"^\d{4}-\d{2}-\d{2}$": "a day such as 2026-11-25",
+    r"^\d+\.\d+$": 'two numbers in quotes such as "3.2"',
+    r"^[a-z][a-z0-9-]*\.[a-z0-9-]+$": "an id such as fire.class-b-walk",
+    r"^[a-z][a-z0-9_]*$": "a name in small letters such as walk",
+}
+
+
+def _example(pattern: str) -> str:
+    return _EXAMPLES.get(pattern, "small letters, digits and hyphens")

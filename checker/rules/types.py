@@ -1,0 +1,282 @@
+"""The check of an expression when it is read: every name known, every kind and word right, an answer at the top.
+
+All faults of an expression are collected; a part that is wrong is not blamed again for what follows from it.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Final
+
+from checker.quantities import Attribute
+from checker.rules import kinds
+from checker.rules.faults import Fault, Refused
+from checker.rules.tree import Tree, text
+
+RESERVED: Final = frozenset({"site", "limit", "table", "as_of", "due", "all", "any", "count", "sum"})
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """What a part of an expression gives: number, word, answer, date, period, text, thing, list, function or unknown."""
+
+    base: str
+    number: kinds.Number | None = None
+    choices: frozenset[str] | None = None
+    thing: str | None = None
+    function: Attribute | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TableShape:
+    """What a rule asks of a table: the kinds of its keys in order, and of its columns; `word` for words."""
+
+    keys: Mapping[str, str]
+    columns: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """The names an expression may use."""
+
+    subject: str
+    limits: Mapping[str, str]
+    tables: Mapping[str, TableShape]
+    things: Mapping[str, Mapping[str, Attribute]]
+
+
+UNKNOWN: Final = Type("unknown")
+ANSWER: Final = Type("answer")
+DATE: Final = Type("date")
+PERIOD: Final = Type("period")
+LITERAL_WORD: Final = Type("word")
+
+
+def type_of_kind(kind: str) -> Type:
+    """The type of a value of a named kind of limit or column: a quantity, a word, or a period."""
+    if kind == "word":
+        return LITERAL_WORD
+    return PERIOD if kind == "period" else Type("number", kinds.number(kind))
+
+
+def check(tree: Tree, written: str, scope: Scope) -> None:
+    """Hold a tree to its scope. Raises Refused with every fault found in `written`, the text it came from."""
+    checking = _Check(written, scope)
+    if (given := checking.type_of(tree, {})).base not in ("answer", "unknown"):
+        checking.fault(tree, "a rule says yes or no", f"{_said(given)} ({text(tree)})", "a comparison or an answer")
+    if checking.faults:
+        raise Refused(checking.faults)
+
+
+def _said(given: Type) -> str:
+    if given.base == "number":
+        return str(given.number)
+    if given.base == "thing":
+        return f"a {(given.thing or 'thing').replace('_', ' ').replace('.', ' ')}"
+    return {"answer": "an answer", "unknown": "nothing known"}.get(given.base, f"a {given.base}")
+
+
+class _Check:
+    def __init__(self, written: str, scope: Scope) -> None:
+        self.written, self.scope = written, scope
+        self.faults: list[Fault] = []
+
+    def fault(self, at: Tree | str, says: str, found: str, wanted: str) -> Type:
+        word = at if isinstance(at, str) else next(iter(re.findall(r"\w+", text(at))), "")
+        found_at = re.search(rf"\b{re.escape(word)}\b", self.written) if word else None
+        self.faults.append(Fault(found_at.start() if found_at else 0, says, found, wanted))
+        return UNKNOWN
+
+    def type_of(self, tree: Tree, variables: Mapping[str, Type]) -> Type:
+        match tree:
+            case ["and" | "or", left, right]:
+                for side in (left, right):
+                    self._wants_answer(side, variables)
+                return ANSWER
+            case ["not", inner]:
+                self._wants_answer(inner, variables)
+                return ANSWER
+            case ["cmp", op, left, right]:
+                return self._compared(op, left, right, variables)
+            case ["in", member, words]:
+                self._among(member, self.type_of(member, variables), words)
+                return ANSWER
+            case ["calc", op, left, right]:
+                return self._calculated(op, left, right, variables)
+            case ["num", _]:
+                return Type("number", kinds.PURE_NUMBER)
+            case ["str", word]:
+                return Type("word", choices=frozenset({word}), thing="literal")
+            case ["period", *_]:
+                return PERIOD
+            case ["name", name]:
+                return self._named(name, variables)
+            case ["get", of, name]:
+                return self._got(tree, of, name, variables)
+            case ["call", function, arguments]:
+                return self._called(function, arguments, variables)
+            case ["due", day, period]:
+                self._wants(day, DATE, variables, "due counts from a day")
+                self._wants(period, PERIOD, variables, "due counts a period")
+                return DATE
+        return self._over_a_list(tree, variables)
+
+    def _wants_answer(self, tree: Tree, variables: Mapping[str, Type]) -> None:
+        given = self.type_of(tree, variables)
+        if given.base == "thing":
+            self.fault(tree, "a thing is no answer", text(tree), "has_NAME, or one of its own fields")
+        elif given.base not in ("answer", "unknown"):
+            self.fault(tree, "`and`, `or` and `not` join answers", f"{_said(given)} ({text(tree)})", "a comparison")
+
+    def _wants(self, tree: Tree, wanted: Type, variables: Mapping[str, Type], says: str) -> None:
+        given = self.type_of(tree, variables)
+        if given.base not in (wanted.base, "unknown"):
+            self.fault(tree, says, f"{_said(given)} ({text(tree)})", f"a {wanted.base}")
+
+    def _compared(self, op: str, left: Tree, right: Tree, variables: Mapping[str, Type]) -> Type:
+        a, b = self.type_of(left, variables), self.type_of(right, variables)
+        both = f"{_said(a)} ({text(left)}) with {_said(b)} ({text(right)})"
+        if "unknown" in (a.base, b.base):
+            return ANSWER
+        if a.base != b.base or a.base in ("thing", "list", "function", "period"):
+            self.fault(left, "these cannot be compared", both, "two sides of one kind")
+        elif a.base == "answer":
+            self.fault(left, "answers are not compared", both, "the answer itself, or `not` before it")
+        elif a.number and b.number and not kinds.comparable(a.number, b.number):
+            self.fault(left, "these kinds cannot be compared", both, "two sides of one kind")
+        elif a.base in ("word", "text") and op not in ("eq", "ne"):
+            self.fault(left, "words have no order", both, "== or !=")
+        elif a.base == "word":
+            for side, own, other in ((left, a, b), (right, b, a)):
+                if other.thing == "literal" and own.thing != "literal":
+                    self._among(side, own, sorted(other.choices or ()))
+        return ANSWER
+
+    def _among(self, tree: Tree, given: Type, words: list[str]) -> None:
+        if given.base not in ("word", "text", "unknown"):
+            self.fault(tree, "only a word can be one of several", f"{_said(given)} ({text(tree)})", "a word")
+        for word in words:
+            if given.choices and word not in given.choices:
+                self.fault(word, f"{text(tree)} never holds this word", f'"{word}"', _one_of(word, given.choices))
+
+    def _calculated(self, op: str, left: Tree, right: Tree, variables: Mapping[str, Type]) -> Type:
+        a, b = self.type_of(left, variables), self.type_of(right, variables)
+        if "unknown" in (a.base, b.base):
+            return UNKNOWN
+        both = f"{_said(a)} ({text(left)}) and {_said(b)} ({text(right)})"
+        if a.number is None or b.number is None:
+            return self.fault(left, "arithmetic wants numbers", both, "two numbers")
+        given = kinds.total(op, a.number, b.number) if op in ("add", "sub") else kinds.product(op, a.number, b.number)
+        if given is None:
+            return self.fault(left, "this arithmetic has no meaning", both, "kinds that go together")
+        return Type("number", given)
+
+    def _named(self, name: str, variables: Mapping[str, Type]) -> Type:
+        if name in variables:
+            return variables[name]
+        if name == "as_of":
+            return DATE
+        if name in (self.scope.subject, "site"):
+            return Type("thing", thing=name)
+        known = [self.scope.subject, "site", "limit", "table", "as_of", *variables]
+        return self.fault(name, "there is no such name here", name, _one_of(name, known))
+
+    def _got(self, tree: Tree, of: Tree, name: str, variables: Mapping[str, Type]) -> Type:
+        if of == ["name", "limit"]:
+            if name not in self.scope.limits:
+                return self.fault(name, "the rule has no such limit", f"limit.{name}", _one_of(name, self.scope.limits))
+            return type_of_kind(self.scope.limits[name])
+        if of in (["name", "table"], ["name", "limit"]):
+            return self.fault(name, "a table is called by a column", text(tree), "table.NAME.COLUMN(keys)")
+        given = self.type_of(of, variables)
+        if given.base == "unknown":
+            return UNKNOWN
+        if given.base != "thing" or given.thing is None:
+            return self.fault(name, f"{_said(given)} has no parts", text(tree), "a field of a thing")
+        attributes = self.scope.things[given.thing]
+        if name not in attributes:
+            kind = given.thing.replace("_", " ").replace(".", " ")
+            return self.fault(name, f"a {kind} has no such field", text(tree), _one_of(name, attributes))
+        return _type_of(attributes[name])
+
+    def _called(self, function: Tree, arguments: list[Tree], variables: Mapping[str, Type]) -> Type:
+        match function:
+            case ["get", ["get", ["name", "table"], name], column]:
+                return self._looked_up(function, name, column, arguments, variables)
+        given = self.type_of(function, variables)
+        if given.base == "unknown":
+            return UNKNOWN
+        if given.function is None or given.function.arguments is None:
+            return self.fault(function[-1], "this is no function", text(function), "the name alone")
+        wanted = [(each.name, type_of_kind(each.kind)) for each in given.function.arguments]
+        self._arguments(function, arguments, wanted, variables)
+        return type_of_kind(given.function.quantity_kind or "number")
+
+    def _looked_up(
+        self, function: Tree, name: str, column: str, arguments: list[Tree], variables: Mapping[str, Type]
+    ) -> Type:
+        shape = self.scope.tables.get(name)
+        if shape is None:
+            return self.fault(name, "the rule has no such table", f"table.{name}", _one_of(name, self.scope.tables))
+        if column not in shape.columns:
+            return self.fault(column, f"table {name} has no such column", column, _one_of(column, shape.columns))
+        wanted = [(key, type_of_kind(kind)) for key, kind in shape.keys.items()]
+        self._arguments(function, arguments, wanted, variables)
+        return type_of_kind(shape.columns[column])
+
+    def _arguments(
+        self, function: Tree, given: list[Tree], wanted: list[tuple[str, Type]], variables: Mapping[str, Type]
+    ) -> None:
+        if len(given) != len(wanted):
+            names = ", ".join(name for name, _ in wanted)
+            self.fault(function, "wrong number of arguments", f"{len(given)} in {text(function)}", f"({names})")
+        for tree, (name, kind) in zip(given, wanted, strict=False):
+            own = self.type_of(tree, variables)
+            same = own.base == kind.base or (own.base, kind.base) == ("text", "word")
+            right = same and (own.number is None or kind.number is None or kinds.comparable(own.number, kind.number))
+            if own.base != "unknown" and not right:
+                self.fault(tree, f"wrong kind for {name}", f"{_said(own)} ({text(tree)})", _said(kind))
+
+    def _over_a_list(self, tree: Tree, variables: Mapping[str, Type]) -> Type:
+        word, variable, members, condition, body = tree
+        given = self.type_of(members, variables)
+        answer = ANSWER if word in ("all", "any") else Type("number", kinds.PURE_NUMBER)
+        if given.base not in ("list", "unknown"):
+            return self.fault(members, f"`{word}` looks through a list", f"{_said(given)} ({text(members)})", "a list")
+        if variable in variables or variable in RESERVED or variable == self.scope.subject:
+            return self.fault(variable, "the name is taken", variable, "another name for the member")
+        inner = {**variables, variable: Type("thing", thing=given.thing) if given.base == "list" else UNKNOWN}
+        if condition is not None:
+            self._wants_answer(condition, inner)
+        if word in ("all", "any"):
+            self._wants_answer(body, inner)
+        elif word == "sum":
+            summed = self.type_of(body, inner)
+            if summed.base not in ("number", "unknown"):
+                return self.fault(body, "`sum` adds numbers", f"{_said(summed)} ({text(body)})", "a number")
+            return summed
+        elif body != ["name", variable]:
+            return self.fault(variable, "`count` counts members", text(body), f"count([{variable} for {variable} in …])")
+        return answer
+
+
+def _type_of(attribute: Attribute) -> Type:
+    if attribute.type == "number":
+        return Type("number", kinds.number(attribute.quantity_kind or "number"))
+    if attribute.type == "function":
+        return Type("function", function=attribute)
+    return Type(attribute.type, choices=attribute.choices, thing=attribute.thing)
+
+
+def _one_of(word: str, known: Iterable[str]) -> str:
+    names = sorted(known)
+    near = get_close_matches(word, names, 1)
+    if near:
+        return near[0]
+    return f"one of {', '.join(names[:12])}{' …' if len(names) > 12 else ''}" if names else "none is declared"
+
+
+def type_within(tree: Tree, scope: Scope, variables: Mapping[str, Type] | None = None) -> Type:
+    """The type of a part of a tree that has been checked as a whole."""
+    return _Check("", scope).type_of(tree, variables or {})
