@@ -1,0 +1,31 @@
+"""What is wrong with a site file, by path, until the file's positions turn it into a problem for people."""
+
+from dataclasses import dataclass
+
+from checker.reading import Document, Problem
+from checker.site.entries import Refused
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """One thing that cannot be so: where, what is wrong, what was found, what would be right."""
+
+    path: Path
+    says: str
+    found: str
+    wanted: str
+    at_key: bool = False
+    """The name of the field is meant, not its value."""
+
+
+def flaw_of(path: Path, refusal: Refused) -> Flaw:
+    """The flaw behind a refusal by the field at `path`."""
+    return Flaw((*path, *refusal.at), refusal.says, refusal.found, refusal.wanted)
+
+
+def problem_of(document: Document, flaw: Flaw) -> Problem:
+    """The flaw with its place in the file."""
+    mark = document.key_mark(flaw.path) if flaw.at_key else document.mark(flaw.path)
+    return Problem(document.file, mark.line, mark.column, document.place(flaw.path), flaw.found, flaw.wanted, flaw.says)

@@ -1,0 +1,58 @@
+"""Fans, compressed air, and what compressed air moves."""
+
+from typing import Annotated, ClassVar
+
+from checker.site.aliases import Distance, Flow, FreeAir, GaugePressure, LastDone, Length, Volume, Words, YesNo
+from checker.site.entries import Recorded
+from checker.site.fields import Word
+from checker.site.names import Reference
+from checker.site.parts import Thing, unrecorded
+
+
+class Fan(Thing):
+    """A fan that moves air out of, into or around a room."""
+
+    kind_of_thing: ClassVar[str] = "fan"
+    name: Words = unrecorded("What people call it.", "wall fan")
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room whose air it moves.", "cell")
+    moves: Annotated[Recorded, Word("out of the room", "into the room", "around the room")] = unrecorded(
+        "Which way it moves air.", "out of the room"
+    )
+    flow: Flow = unrecorded("Air flow as installed.", "3000 cfm", "1.4 m3/s")
+    blade_height: Distance = unrecorded("Height of the lowest part of the blades above the floor.", "8 ft", "2.4 m")
+    guard_opening: Distance = unrecorded(
+        "Widest opening of its guard; leave out where there is no guard.", "1/2 in", "12 mm"
+    )
+    outdoors: YesNo = unrecorded("Whether it stands outdoors.")
+
+
+class AirSystem(Thing):
+    """A compressor with its receiver and pipes."""
+
+    kind_of_thing: ClassVar[str] = "air_system"
+    name: Words = unrecorded("What people call it.", "shop air")
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room the receiver stands in.", "plant")
+    delivered: FreeAir = unrecorded("Free air delivered by the compressor.", "15 cfm", "7 L/s")
+    receiver_pressure: GaugePressure = unrecorded("Pressure in the receiver in normal use.", "125 psi", "8.5 bar")
+    receiver_volume: Volume = unrecorded("Volume of the receiver.", "60 US gal", "270 L")
+    max_working_pressure: GaugePressure = unrecorded(
+        "Highest working pressure on the receiver's plate.", "150 psi", "11 bar"
+    )
+    relief_pressure: GaugePressure = unrecorded("Pressure at which the safety valve opens.", "140 psi", "10.5 bar")
+    written_scheme: YesNo = unrecorded("Whether a competent person has written a scheme of examination.")
+    examined_on: LastDone = unrecorded("When the receiver was last examined.", "2025-09-12", "never")
+    pipe_bore: Length = unrecorded("Inside diameter of the pipe to the accessories.", "1/2 in", "13 mm")
+    pipe_length: Length = unrecorded("Length of that pipe.", "50 ft", "15 m")
+
+
+class Accessory(Thing):
+    """Something on or beside a dynamometer that compressed air moves."""
+
+    kind_of_thing: ClassVar[str] = "accessory"
+    name: Words = unrecorded("What people call it.", "wheel clamp")
+    dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "dyno-1")
+    air_system: Annotated[Recorded, Reference("air_system")] = unrecorded("The air system that feeds it.", "shop-air")
+    kind: Annotated[Recorded, Word("clamp", "lift", "brake", "blow gun", "tool")] = unrecorded("What it does.", "clamp")
+    pressure: GaugePressure = unrecorded("Pressure it needs.", "100 psi", "7 bar")
+    flow: FreeAir = unrecorded("Free air it uses.", "5 cfm", "2.4 L/s")
+    blocked_pressure: GaugePressure = unrecorded("Pressure at its nozzle when the nozzle is blocked.", "30 psi")

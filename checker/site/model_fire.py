@@ -1,0 +1,103 @@
+"""Extinguishers, fire hazards, fuels, and gas detectors."""
+
+from typing import Annotated, ClassVar
+
+from checker.site.aliases import Amount, Concentration, Date, Distance, Found, LastDone, Mass, Place, Words, YesNo
+from checker.site.entries import Recorded
+from checker.site.fields import Word
+from checker.site.names import Reference
+from checker.site.parts import List, Part, Thing, required, unrecorded
+from checker.site.ratings import SYSTEMS
+
+
+class Detector(Thing):
+    """A gas detector fixed in a room."""
+
+    kind_of_thing: ClassVar[str] = "detector"
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room it watches.", "cell")
+    gas: Annotated[Recorded, Word("carbon monoxide", "nitrogen dioxide", "fuel vapour", "hydrogen")] = unrecorded(
+        "The gas it senses.", "carbon monoxide"
+    )
+    made_for: Annotated[Recorded, Word("workplaces", "homes", "car parks")] = unrecorded(
+        "The use it is made for.", "workplaces"
+    )
+    alarm_at: Concentration = unrecorded("Where its first alarm is set.", "35 ppm")
+    second_alarm_at: Concentration = unrecorded("Where its second alarm is set.", "200 ppm")
+    height: Distance = unrecorded("Height of the sensor above the floor.", "5 ft", "1.5 m")
+    calibrated_on: LastDone = unrecorded("When it was last calibrated.", "2026-06-01", "never")
+    calibration_due: Date = unrecorded("When the next calibration falls due.", "2026-12-01")
+    stops_engine: YesNo = unrecorded("Whether its alarm stops the engine.")
+
+
+class Extinguisher(Thing):
+    """A portable fire extinguisher. Ratings of UL 711 and of EN 3 come from different tests and are never converted."""
+
+    kind_of_thing: ClassVar[str] = "extinguisher"
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room it hangs in.", "cell")
+    at: Place = unrecorded("Where it hangs on the floor plan.", ["1 ft", "10 ft"])
+    rating: Words = unrecorded("The rating on its label; name the system as well.", "4-A:80-B:C", "21A 113B C")
+    rating_system: Annotated[Recorded, Word(*SYSTEMS)] = unrecorded(
+        "The standard its rating was tested to; wanted whenever a rating is given.", "UL 711"
+    )
+    agent: Annotated[
+        Recorded,
+        Word(
+            "powder",
+            "foam",
+            "carbon dioxide",
+            "water",
+            "wet chemical",
+            "clean agent",
+            "class D powder",
+            "lithium battery agent",
+        ),
+    ] = unrecorded("What it puts out.", "powder")
+    gross_mass: Mass = unrecorded("Mass of the full unit.", "9 kg", "20 lb")
+    top_height: Distance = unrecorded("Height of its top above the floor.", "4 ft")
+    base_height: Distance = unrecorded("Height of its base above the floor.", "6 in")
+    serviced_on: LastDone = unrecorded("When a competent person last serviced it.", "2026-01-15", "never")
+    extended_service_on: LastDone = unrecorded(
+        "When it was last emptied, opened or pressure tested.", "2022-01-15", "never"
+    )
+    looked_at_on: LastDone = unrecorded("When somebody on the site last looked it over.", "2026-10-30", "never")
+    charged: Found = unrecorded("Whether the gauge or the mass shows it full.")
+    visible: YesNo = unrecorded("Whether it, or a sign for it, is seen from where people work.")
+
+
+class Walk(Part):
+    """A walk to an extinguisher, measured the way a person goes."""
+
+    to: Annotated[Recorded, Reference("extinguisher")] = required("The extinguisher it ends at.", "fe-2")
+    distance: Distance = unrecorded("Length of the walk, round all that stands in the way.", "49 ft")
+    note: Words = unrecorded("How one walks.", "round the lift")
+
+
+class Hazard(Thing):
+    """A place where a fire may start."""
+
+    kind_of_thing: ClassVar[str] = "hazard"
+    name: Words = unrecorded("What people call it.", "fuel bench")
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room it lies in.", "cell")
+    at: Place = unrecorded("Where it lies on the floor plan.", ["12 ft", "8 ft"])
+    fire_class: Annotated[Recorded, Word("A", "B", "C", "D", "F")] = unrecorded(
+        "Class of fire: A solids, B liquids, C as the region's standard has it, D metals, F cooking oils.", "B"
+    )
+    level: Annotated[Recorded, Word("light", "ordinary", "extra")] = unrecorded("How much could burn.", "ordinary")
+    walks: List[Walk] = unrecorded("Walks measured from here to extinguishers.")
+
+
+class Fuel(Thing):
+    """Fuel kept in a room, in one kind of container."""
+
+    kind_of_thing: ClassVar[str] = "fuel"
+    name: Words = unrecorded("What people call it.", "race fuel cans")
+    room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is kept in.", "store")
+    at: Place = unrecorded("Where it stands on the floor plan.", ["3 ft", "4 ft"])
+    substance: Annotated[Recorded, Word("petrol", "diesel", "alcohol", "race fuel", "other")] = unrecorded(
+        "What it is.", "petrol"
+    )
+    volume: Amount = unrecorded("How much at most.", "5 US gal", "20 L")
+    container: Annotated[Recorded, Word("vehicle tank", "approved can", "drum", "open container")] = unrecorded(
+        "What it is kept in.", "approved can"
+    )
+    in_cabinet: YesNo = unrecorded("Whether it stands in a cabinet made for flammable liquids.")

@@ -1,0 +1,98 @@
+"""Rooms, with their doors, what stands in the way, and readings taken in them."""
+
+from typing import Annotated, ClassVar
+
+from checker.site.aliases import (
+    Area,
+    Concentration,
+    Corners,
+    Date,
+    Duration,
+    Length,
+    SoundLevel,
+    Temperature,
+    Volume,
+    Words,
+    YesNo,
+)
+from checker.site.entries import Recorded
+from checker.site.fields import Word
+from checker.site.names import Reference
+from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
+
+
+class Door(Thing):
+    """A door, gate or roller shutter that a person can leave by."""
+
+    kind_of_thing: ClassVar[str] = "door"
+    to: Annotated[Recorded, Reference("room", ("outside",))] = unrecorded(
+        "The room it leads to, or outside.", "store", "outside"
+    )
+    width: Length = unrecorded("Clear width when fully open.", "36 in", "0.9 m")
+    height: Length = unrecorded("Clear height.", "80 in", "2.1 m")
+    locked: YesNo = unrecorded("Whether it is locked, barred or blocked while people are inside.")
+    swing: Annotated[Recorded, Word("in", "out", "both", "sliding", "roller")] = unrecorded(
+        "Which way it opens, seen from this room.", "out"
+    )
+
+
+class Obstacle(Thing):
+    """Something fixed or heavy that people walk round: a lift, a bench, a rack, a column."""
+
+    kind_of_thing: ClassVar[str] = "obstacle"
+    name: Words = unrecorded("What people call it.", "parts shelf")
+    outline: Corners = unrecorded("Its corners on the floor.", [["2 m", "1 m"], ["4 m", "1 m"], ["4 m", "2 m"]])
+    height: Length = unrecorded("Its height above the floor.", "3 ft")
+
+
+class Readings(Noted):
+    """What instruments showed in the room while engines ran."""
+
+    co_8h: Concentration = unrecorded("Carbon monoxide, mean over a working day of eight hours.", "12 ppm")
+    co_15min: Concentration = unrecorded("Carbon monoxide, mean over the worst 15 minutes.", "60 ppm")
+    co_peak: Concentration = unrecorded("Carbon monoxide, highest reading.", "150 ppm")
+    noise_level: SoundLevel = unrecorded("A-weighted level where people stand during a run.", "96 dB(A)")
+    noise_hours: Duration = unrecorded("How long one person is exposed to that level in a day.", "2 h")
+    temperature: Temperature = unrecorded("Air temperature at the end of a run.", "31 °C", "88 °F")
+
+
+class Room(Thing):
+    """A room, or a bay without walls of its own; outlines lie in one frame a storey, x to the right, y up."""
+
+    kind_of_thing: ClassVar[str] = "room"
+    name: Words = unrecorded("What people on the site call it.", "Dyno cell")
+    kind: Annotated[
+        Recorded,
+        Word(
+            "running room",
+            "workshop",
+            "control room",
+            "office",
+            "store",
+            "customer area",
+            "plant room",
+            "corridor",
+            "other",
+        ),
+    ] = unrecorded("What it is used for; vehicles run on rollers in a running room.", "running room")
+    storey: Words = unrecorded("The storey it lies on; rooms of one storey share one frame.", "ground floor")
+    outline: Corners = unrecorded(
+        "Its corners in order, inside the walls.",
+        [["0 ft", "0 ft"], ["30 ft", "0 ft"], ["30 ft", "20 ft"], ["0 ft", "20 ft"]],
+    )
+    length: Length = unrecorded("Inside length, wall to wall.", "30 ft", "9.1 m")
+    width: Length = unrecorded("Inside width, wall to wall.", "20 ft", "6.1 m")
+    height: Length = unrecorded(
+        "Floor to ceiling, or to the underside of what hangs lowest all over.", "12 ft", "3.7 m"
+    )
+    floor_area: Area = unrecorded("Floor area, where it is known and not to be worked out.", "600 ft2", "56 m2")
+    volume: Volume = unrecorded("Volume of air, where it is known and not to be worked out.", "7200 ft3", "204 m3")
+    engines_run: YesNo = unrecorded("Whether engines that burn fuel run in it.")
+    repairs_vehicles: YesNo = unrecorded("Whether vehicles are repaired in it.")
+    mechanical_exhaust: YesNo = unrecorded("Whether a fan draws air out of it.")
+    exhaust_switch_at_entrance: YesNo = unrecorded("Whether the exhaust fan can be switched on at the entrance.")
+    exhaust_recirculated: YesNo = unrecorded("Whether air drawn out comes back into this or another room.")
+    installed_on: Date = unrecorded("When it was fitted out for its present use.", "2024-05-01")
+    readings: Maybe[Readings] = unrecorded("What instruments showed while engines ran.")
+    doors: List[Door] = unrecorded("The doors one can leave by.")
+    obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")
