@@ -1,0 +1,64 @@
+"""A text or a file, checked as a whole before it is read: size, encoding, characters, and that there is something."""
+
+from pathlib import Path
+
+from checker.reading.document import Document
+from checker.reading.json_tree import marks, read_json
+from checker.reading.problems import Mark, Problem, Unreadable
+from checker.reading.scalars import unprintable
+from checker.reading.yaml_tree import read_yaml
+
+LARGEST = 1_000_000
+"""Bytes in a file."""
+
+
+def read_text(text: bytes | str, file: str) -> Document:
+    """The document a text holds: JSON if the name ends in .json, else YAML. Raises Unreadable with all problems."""
+    plain = _plain_text(text, file)
+    is_json = file.lower().endswith(".json")
+    tree = (read_json if is_json else read_yaml)(plain, file)
+    if not tree.problems and tree.data is None:
+        raise _refusal(file, "the file says nothing", "", "its keys and values")
+    if tree.problems:
+        raise Unreadable(tree.problems)
+    return Document(file, tree.data, plain, tree.places)
+
+
+def read_file(path: Path | str) -> Document:
+    """The document in a file; its name in every message is the path as given. Raises Unreadable."""
+    file, path = str(path), Path(path)
+    try:
+        if path.is_dir():
+            raise _refusal(file, "this is a folder", "", "the name of a file")
+        if path.exists() and not path.is_file():
+            raise _refusal(file, "this is no ordinary file", "", "the name of a file")
+        with path.open("rb") as stream:
+            content = stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _refusal(file, "there is no such file", "", "the name of a file that is there") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refusal(file, f"the file cannot be opened ({reason})", "", "") from None
+    return read_text(content, file)
+
+
+def _plain_text(text: bytes | str, file: str) -> str:
+    content = text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass")
+    if len(content) > LARGEST:
+        raise _refusal(file, f"a file holds at most {LARGEST} bytes", "a larger one", "several files")
+    try:
+        plain = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = content[: error.start].decode("utf-8-sig")
+        found = f"the byte {content[error.start]:#04x}"
+        raise _refusal(file, "this is not UTF-8 text", found, "the file as UTF-8", marks(before)(len(before))) from None
+    if match := unprintable(plain):
+        found = f"U+{ord(match[0]):04X}"
+        mark = marks(plain)(match.start())
+        raise _refusal(file, "this character does not belong in a text", found, "the text without it", mark)
+    return plain
+
+
+def _refusal(file: str, says: str, found: str, wanted: str, mark: Mark | None = None) -> Unreadable:
+    line, column = mark or Mark(1, 1)
+    return Unreadable((Problem(file, line, column, "", found, wanted, says),))
