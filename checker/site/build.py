@@ -1,7 +1,6 @@
 """A site from its file, or every mistake in it at once."""
 
-from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pydantic import ValidationError
 
@@ -10,11 +9,8 @@ from checker.site.assume import unreached_flaws, with_assumptions
 from checker.site.checks import flaws_of
 from checker.site.entries import Refused, shown
 from checker.site.flaws import Flaw, Path, flaw_of, problem_of
+from checker.site.gate import lets_pass
 from checker.site.model import Site
-from checker.site.schema import shipped_schema
-
-if TYPE_CHECKING:
-    import jsonschema_rs
 
 _ROUNDS = 8
 """How often what was refused is taken out before the rest is left alone."""
@@ -39,21 +35,14 @@ def read_site(document: Document) -> Site:
         flaws += flaws_of(site, lambda path: document.mark(path).line, refused)
     if flaws or site is None:
         problems = {problem_of(document, flaw): None for flaw in flaws}
-        raise Unreadable(tuple(sorted(problems, key=lambda problem: (problem.line, problem.column, problem.path))))
+        raise Unreadable(problems)
     site._document = document
     return site
 
 
-@cache
-def _gate() -> "jsonschema_rs.Draft202012Validator":
-    import jsonschema_rs
-
-    return jsonschema_rs.Draft202012Validator(shipped_schema(), validate_formats=True)
-
-
 def _attempt(data: Any) -> tuple[list[Flaw], Site | None]:
     """The site, or why it cannot be built. Flaws of assumptions do not keep it from being built."""
-    if not _gate().is_valid(data):
+    if not lets_pass(data):
         from checker.site.wording import flaws_in
 
         return flaws_in(data) or [

@@ -9,7 +9,7 @@ from checker.site.entries import Entry, nearest, one_of, shown
 from checker.site.flaws import Flaw, Path
 from checker.site.model import LISTS, Site
 from checker.site.names import Reference
-from checker.site.parts import Thing, fields_of
+from checker.site.parts import Thing, fields_marked
 from checker.site.walk import Located, parts_of
 
 Lines = Callable[[Path], int]
@@ -55,8 +55,8 @@ def _dangling(located: list[Located], refused: tuple[Path, ...]) -> Iterator[Fla
         if found.kind in ids and isinstance(found.part, Thing):
             ids[found.kind][found.part.id] = found.path
     for found in located:
-        for name, field in fields_of(type(found.part)).items():
-            marker, entry = field.marker, getattr(found.part, name)
+        for field in fields_marked(type(found.part), Reference):
+            name, marker, entry = field.name, field.marker, getattr(found.part, field.name)
             if not isinstance(marker, Reference) or not isinstance(entry, Entry):
                 continue
             known, word = ids[marker.kind], str(entry.value)

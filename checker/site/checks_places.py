@@ -8,7 +8,7 @@ from checker.site.flaws import Flaw
 from checker.site.measures import Outline
 from checker.site.model_room import Room
 from checker.site.outlines import contains, fault_of
-from checker.site.parts import fields_of
+from checker.site.parts import fields_marked
 from checker.site.walk import Located
 
 
@@ -16,15 +16,18 @@ def place_flaws(located: list[Located]) -> Iterator[Flaw]:
     """What is wrong with outlines and places."""
     rooms: dict[str, tuple[Pair, ...]] = {}
     for found in located:
-        for name, field in fields_of(type(found.part)).items():
-            entry = getattr(found.part, name)
-            if not isinstance(field.marker, Outline) or not isinstance(entry, Entry):
+        for field in fields_marked(type(found.part), Outline):
+            entry = getattr(found.part, field.name)
+            if not isinstance(entry, Entry):
                 continue
             corners = cast("tuple[Pair, ...]", entry.value)
             fault = fault_of(corners)
             if fault:
                 yield Flaw(
-                    (*found.path, name), fault, shown(entry.written), "each corner once, in order, all the way round"
+                    (*found.path, field.name),
+                    fault,
+                    shown(entry.written),
+                    "each corner once, in order, all the way round",
                 )
             elif isinstance(found.part, Room):
                 rooms[found.part.id] = corners

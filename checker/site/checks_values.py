@@ -9,7 +9,7 @@ from checker.site.entries import NEVER, Entry, shown
 from checker.site.flaws import Flaw
 from checker.site.measures import Measured
 from checker.site.model_fire import Extinguisher
-from checker.site.parts import fields_of
+from checker.site.parts import fields_marked
 from checker.site.ratings import SYSTEMS, UnreadableRating, read_rating
 from checker.site.walk import Located
 
@@ -25,11 +25,10 @@ _IN_ORDER = (
 def number_flaws(located: list[Located]) -> Iterator[Flaw]:
     """Quantities below nothing, and sizes of nothing."""
     for found in located:
-        for name, field in fields_of(type(found.part)).items():
-            if isinstance(field.marker, Measured):
-                entry = getattr(found.part, name)
-                if isinstance(entry, Entry) and isinstance(entry.value, Decimal):
-                    yield from _number_flaws((*found.path, name), entry, entry.value, field.marker)
+        for field in fields_marked(type(found.part), Measured):
+            entry = getattr(found.part, field.name)
+            if isinstance(entry, Entry) and isinstance(entry.value, Decimal) and isinstance(field.marker, Measured):
+                yield from _number_flaws((*found.path, field.name), entry, entry.value, field.marker)
     for found in located:
         if isinstance(found.part, Extinguisher):
             yield from _upside_down(found, found.part)

@@ -174,3 +174,15 @@ def fields_of(model: type[Part]) -> Mapping[str, FieldOf]:
         described = info.description or ""
         fields[name] = FieldOf(name, marker, described, info.is_required(), tuple(info.examples or ()), part)
     return MappingProxyType(dict(sorted(fields.items(), key=lambda item: item[0] != "id")))
+
+
+@cache
+def fields_marked(model: type[Part], kind: type[Marker]) -> tuple[FieldOf, ...]:
+    """The fields of a model whose marker is of one class."""
+    return tuple(field for field in fields_of(model).values() if isinstance(field.marker, kind))
+
+
+@cache
+def parts_within(model: type[Part]) -> tuple[FieldOf, ...]:
+    """The fields of a model that hold parts themselves: groups and lists."""
+    return tuple(field for field in fields_of(model).values() if field.part is not None)

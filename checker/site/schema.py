@@ -6,16 +6,14 @@ where a field may take several shapes, so that what refuses a file is the branch
 
 import json
 import re
-from functools import cache
-from importlib import resources
 from pathlib import Path
 from typing import Any
 
 from checker.site.fields import EVIDENCE_FIELDS, REASON, Scalar, Schema
+from checker.site.gate import FILE
 from checker.site.model import Site
 from checker.site.parts import NONE, Anything, FieldOf, Group, Many, Part, Plain, Texts, fields_of
 
-FILE = "site.schema.json"
 _ID = "https://dyno-facility-checker.example/site.schema.json"
 _DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -32,14 +30,6 @@ def site_schema() -> Schema:
 def as_text(schema: Schema) -> str:
     """The schema as it is kept in the file."""
     return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
-
-
-@cache
-def shipped_schema() -> Schema:
-    """The schema from the file that comes with the program."""
-    text = resources.files("checker.site").joinpath(FILE).read_text(encoding="utf-8")
-    schema: Schema = json.loads(text)
-    return schema
 
 
 def _part(model: type[Part], definitions: Definitions) -> Schema:

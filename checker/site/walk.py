@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from checker.site.flaws import Path
 from checker.site.model import Site
-from checker.site.parts import FieldOf, Group, Many, Part, fields_of
+from checker.site.parts import FieldOf, Group, Many, Part, fields_of, parts_within
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +25,11 @@ def parts_of(site: Site) -> Iterator[Located]:
 
 def _parts(part: Part, path: Path, kind: str) -> Iterator[Located]:
     yield Located(path, kind, part)
-    for name, field in fields_of(type(part)).items():
-        if field.part is None:
-            continue
+    for field in parts_within(type(part)):
+        name = field.name
         inner = getattr(part, name)
+        if inner is None:
+            continue
         inner_kind = getattr(field.part, "kind_of_thing", f"{kind}.{name}")
         if isinstance(inner, tuple):
             for place, member in enumerate(inner):

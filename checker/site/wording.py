@@ -10,8 +10,8 @@ from jsonschema.validators import extend
 from checker.site.entries import Refused, nearest, one_of, shown
 from checker.site.fields import EVIDENCE_FIELDS, REASON, Scalar
 from checker.site.flaws import Flaw, Path, flaw_of
+from checker.site.gate import shipped_schema
 from checker.site.parts import FieldOf, Group, Many, Plain, Texts, fields_of
-from checker.site.schema import shipped_schema
 from checker.site.walk import Spot, spot_at
 
 
