@@ -3,12 +3,11 @@
 import datetime as dt
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from checker.findings.evidence import Read, reads, used, weaker, working
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading
-from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject, Used, Value
+from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject, Used
 from checker.findings.values import value
 from checker.findings.weigh import citation, margin_kind, provision_result, strictest
 from checker.quantities import Need as Gap
@@ -46,7 +45,7 @@ def finding_for(
         found = list(reads(rule.require_tree, facts)) if judgement.outcome != "not applicable" else []
         rests_on[number] = found
         judgements[number] = _weighed(judgement, used(found), rule.evidence)
-    governs = strictest(judgements)
+    governs = strictest(provisions, judgements)
     return _made(setting, compiled, provisions, about, judgements, governs, rests_on[governs], thing.mark_path)
 
 
@@ -129,7 +128,9 @@ def _as_written(thing: Thing, name: str) -> str | None:
     return entry.written if entry is not None and name not in thing.working else None
 
 
-def part(reading: Reading, provision: Provision, written: Mapping[tuple[int, str], str | None], *, governs: bool) -> Part:
+def part(
+    reading: Reading, provision: Provision, written: Mapping[tuple[int, str], str | None], *, governs: bool
+) -> Part:
     """One part of a requirement with its sides as values."""
     spec = reading.spec
     return Part(
@@ -166,7 +167,10 @@ def for_the_list(
     needs: tuple[Gap, ...],
 ) -> Finding:
     """One finding for a list that is absent or open (what is needed), or recorded as none (nothing is needed)."""
-    outcome = "undetermined" if needs else "not applicable"
-    judgement = Judgement(outcome, needs[0].because if needs else None, (), None, needs)
-    judgements: dict[int, Any] = dict.fromkeys(range(len(provisions)), judgement)
-    return _made(setting, compiled, provisions, about, judgements, 0, [], ())
+    if needs:
+        judgement = Judgement("undetermined", needs[0].because, (), None, needs)
+    else:
+        judgement = Judgement("not applicable", None, (), None, ())
+    judgements: dict[int, Judgement] = dict.fromkeys(range(len(provisions)), judgement)
+    governs = strictest(provisions, judgements)
+    return _made(setting, compiled, provisions, about, judgements, governs, [], ())

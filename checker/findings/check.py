@@ -5,7 +5,7 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from typing import Final
 
 from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import due_and_noted
@@ -25,14 +25,15 @@ from checker.findings.result import (
     Valid,
 )
 from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
-from checker.quantities import Facts, Missing, Need, facts
+from checker.quantities import Facts, Missing, facts
 from checker.rules import Rulebook
 from checker.rules.model import Provision, Rule
+from checker.rules.vocabulary import Outcome, Severity
 from checker.site.model import Site
 
 SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
-SEVERITIES = ("critical", "major", "minor", "observation")
-OUTCOMES = ("not met", "undetermined", "met", "not applicable")
+SEVERITIES: Final[tuple[Severity, ...]] = ("critical", "major", "minor", "observation")
+OUTCOMES: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
 PROGRAM = "dyno-facility-checker"
 
 
@@ -45,9 +46,7 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     noted: list[dt.date] = []
     setting = Setting(known.site, as_of, due_and_noted(noted), _adopted(site), _locator(site))
     compiled = compile_rules([rule for rule, _ in in_force])
-    made = [
-        finding for rule, asks in in_force for finding in _findings(known, setting, compiled[rule.id], rule, asks)
-    ]
+    made = [finding for rule, asks in in_force for finding in _findings(known, setting, compiled[rule.id], rule, asks)]
     findings = tuple(sorted(made, key=_order))
     chain = rulebook.chain(held)
     return Result(

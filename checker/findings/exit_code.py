@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from typing import get_args
 
-from checker.findings.result import Result, Severity
+from checker.findings.result import Result
+from checker.rules.vocabulary import Severity
 
 COMPLIES, DOES_NOT, UNRELIABLE = 0, 1, 2
 SEVERITIES: tuple[Severity, ...] = get_args(Severity)

@@ -12,6 +12,7 @@ from checker.rules.compile import Evaluator, compile_trees
 from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, part_specs
 from checker.rules.types import Scope
+from checker.rules.vocabulary import Because, Outcome
 from checker.units import GRID, Period
 
 Facts = Mapping[str, Any]
@@ -31,8 +32,8 @@ class Compiled:
 class Judgement:
     """What came out for one subject and one provision."""
 
-    outcome: str
-    because: str | None
+    outcome: Outcome
+    because: Because | None
     parts: tuple[Reading, ...]
     governs: int | None
     needs: tuple[Need, ...]

@@ -88,7 +88,11 @@ def _of_all(one: Governing, other: Governing) -> Governing:
     for truth in (False, None):
         found = [each for each in (one, other) if each[0] is truth]
         if found:
-            return min(found, key=lambda each: (each[2] is not None, each[2] or Decimal(0))) if truth is False else found[0]
+            return (
+                min(found, key=lambda each: (each[2] is not None, each[2] or Decimal(0)))
+                if truth is False
+                else found[0]
+            )
     return min((one, other), key=lambda each: (each[2] is None, each[2] or Decimal(0)))
 
 

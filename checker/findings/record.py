@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from checker.findings.result import Need, Used, Value
-from checker.site.model import Site
 from checker.site.entries import Entry, NotReached
+from checker.site.model import Site
 from checker.site.model_survey import Survey
 from checker.site.walk import parts_of
 

@@ -9,13 +9,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, WithJsonSchema
 
-Outcome = Literal["met", "not met", "undetermined", "not applicable"]
-Because = Literal[
-    "not recorded", "not reached", "evidence too weak", "outside range", "within uncertainty", "rule broke"
-]
-Severity = Literal["critical", "major", "minor", "observation"]
-Binding = Literal["law", "adopted code", "standard", "guidance", "good practice"]
-Status = Literal["verified", "secondary", "memory", "common practice"]
+from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
+
 Number = Annotated[
     Decimal, PlainSerializer(float, when_used="json"), WithJsonSchema({"type": "number"}, mode="serialization")
 ]
@@ -108,7 +103,7 @@ class Citation(Record):
     kind: str = Field(description="law, code, standard, guidance, handbook, or common practice")
     status: Status
     read_in: str | None = Field(default=None, description="what was read instead of the source's own publication")
-    citation: str = Field(description="the source as a report prints it")
+    citation: str = Field(description="the source as a report prints it, before the clause")
     address: str | None = None
     note: str = Field(default="", description="what to know about the value: exceptions, edition, how it was read")
 

@@ -1,25 +1,35 @@
 """What each authority asks, side by side; the strictest governs and every one that asks is cited."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from typing import Final
 
 from checker.findings.judge import Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
 from checker.findings.values import value
 from checker.rules.model import Place, Provision, SourceUse
+from checker.rules.vocabulary import Binding, Outcome, SourceKind
 
-WORST_FIRST = ("not met", "undetermined", "met", "not applicable")
+WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
+BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = ("law", "adopted code", "standard", "guidance", "good practice")
 ADOPTED = frozenset({"fire code", "building code", "mechanical code", "wiring rules"})
-_BINDING = {"law": "law", "code": "adopted code", "standard": "standard", "guidance": "guidance", "handbook": "guidance"}
+_BINDING: Final[dict[SourceKind, Binding]] = {
+    "law": "law",
+    "code": "adopted code",
+    "standard": "standard",
+    "guidance": "guidance",
+    "handbook": "guidance",
+}
 
 
-def strictest(judgements: Mapping[int, Judgement]) -> int:
-    """The number of the provision that governs: the worst outcome, then the least room for its size."""
+def strictest(provisions: Sequence[Provision], judgements: Mapping[int, Judgement]) -> int:
+    """The number of the provision that governs: worst outcome, then least room for its size, then what binds most."""
 
-    def order(number: int) -> tuple[int, bool, Decimal, int]:
+    def order(number: int) -> tuple[int, bool, Decimal, int, int]:
         judgement = judgements[number]
         slack = judgement.governing.slack if judgement.governing else None
-        return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), number
+        binds = BINDS_MOST_FIRST.index(binding(provisions[number]))
+        return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), binds, number
 
     return min(judgements, key=order)
 
@@ -30,7 +40,7 @@ def citation(use: SourceUse) -> Citation:
         return Citation(ref=None, kind="common practice", status="common practice", citation="common practice")
     source = use.source
     clause = "" if use.status == "memory" else use.clause
-    words = " ".join(word for word in (source.designation, source.edition or "", clause) if word)
+    words = " ".join(word for word in (source.designation, source.edition or "") if word)
     return Citation(
         ref=source.id,
         clause=clause,
@@ -43,7 +53,7 @@ def citation(use: SourceUse) -> Citation:
     )
 
 
-def binding(provision: Provision) -> str:
+def binding(provision: Provision) -> Binding:
     """How what is asked binds: by law, where adopted, as standard, guidance, or good practice."""
     source = provision.source.source
     if provision.authority == "good practice" or source is None:

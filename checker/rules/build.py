@@ -238,7 +238,9 @@ class Builder:
                 limits[name] = limit
         return limits
 
-    def _tables(self, document: Document, at: PathParts, rule: Rule, part: ProvisionPart, layer: str) -> dict[str, Table]:
+    def _tables(
+        self, document: Document, at: PathParts, rule: Rule, part: ProvisionPart, layer: str
+    ) -> dict[str, Table]:
         tables: dict[str, Table] = {}
         for name in sorted({*rule.tables, *part.table}):
             if name not in rule.tables:
@@ -256,7 +258,7 @@ class Builder:
 
     def _table(self, document: Document, at: PathParts, wanted: str, layer: str) -> Table | None:
         here: str | None = layer
-        while here in self.layers:
+        while here is not None and here in self.layers:
             if (here, wanted) in self.tables:
                 return self.tables[here, wanted]
             here = self.layers[here].extends

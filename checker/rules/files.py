@@ -1,38 +1,11 @@
 """What ruleset files may hold: the models of a layer, a topic and the bibliography, as people write them."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-Authority = Literal[
-    "workplace law",
-    "fire code",
-    "building code",
-    "mechanical code",
-    "wiring rules",
-    "standard",
-    "guidance",
-    "good practice",
-    "house",
-    "insurer",
-    "landlord",
-    "maker",
-]
-Trade = Literal[
-    "shop",
-    "landlord",
-    "electrician",
-    "structural engineer",
-    "extraction firm",
-    "fire equipment firm",
-    "compressor firm",
-    "maker",
-]
-Severity = Literal["critical", "major", "minor", "observation"]
-Evidence = Literal["assumed", "estimated", "told", "drawing", "read", "seen", "paper", "measured", "tested"]
-Outcome = Literal["met", "not met", "undetermined", "not applicable"]
-Status = Literal["verified", "secondary", "memory"]
-ReadIn = Literal["copy", "letter", "state text", "NI text", "TS", "scope abstract", "handbook", "contents list"]
+from checker.rules.vocabulary import Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade
+
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*\.[a-z0-9-]+$", examples=["fire.class-b-walk"])]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9.-]*$")]
@@ -92,7 +65,7 @@ class SourcePart(Part):
 
     ref: Id | None = None
     clause: str = ""
-    status: Literal["verified", "secondary", "memory", "common practice"]
+    status: Status
     read_in: ReadIn | None = Field(default=None, description="what was read instead of the publisher's own text")
     note: str = ""
 
@@ -106,7 +79,7 @@ class ProvisionPart(Part):
     table: dict[Name, Id] = Field(default={}, description="id of the table that stands for each of the rule's")
     from_: Day | None = Field(default=None, alias="from", description="first day; absent: always was")
     until: Day | None = Field(default=None, description="last day")
-    judges: Literal["operation", "new work", "existing"] = "operation"
+    judges: Judges = "operation"
     source: Annotated[SourcePart, BeforeValidator(_folded)]
 
 
@@ -151,7 +124,7 @@ class SourceEntryPart(Part):
     """One entry of the bibliography."""
 
     id: Id
-    kind: Literal["law", "code", "standard", "guidance", "handbook"]
+    kind: SourceKind
     designation: Words
     title: Words
     edition: str | None = None

@@ -8,6 +8,7 @@ from decimal import Decimal
 from checker.rules.tables import Table
 from checker.rules.tree import Tree
 from checker.rules.types import TableShape
+from checker.rules.vocabulary import Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade
 from checker.units import Period
 
 
@@ -34,7 +35,7 @@ class Source:
     """One entry of the bibliography."""
 
     id: str
-    kind: str
+    kind: SourceKind
     designation: str
     title: str
     edition: str | None
@@ -49,8 +50,8 @@ class SourceUse:
 
     source: Source | None
     clause: str
-    status: str
-    read_in: str | None
+    status: Status
+    read_in: ReadIn | None
     note: str
 
 
@@ -59,7 +60,7 @@ class Case:
     """One proof of a rule."""
 
     given: Mapping[str, object]
-    outcome: str
+    outcome: Outcome
     as_of: dt.date | None
     place: Place
 
@@ -79,9 +80,9 @@ class Rule:
     require_tree: Tree
     limit: Mapping[str, str]
     tables: Mapping[str, TableShape]
-    evidence: str | None
-    severity: str
-    acts: str
+    evidence: Evidence | None
+    severity: Severity
+    acts: Trade
     closes_with: str
     advice: str
     meanwhile: str
@@ -97,12 +98,12 @@ class Provision:
 
     rule: str
     layer: str
-    authority: str
+    authority: Authority
     limit: Mapping[str, Limit]
     tables: Mapping[str, Table]
     from_: dt.date | None
     until: dt.date | None
-    judges: str
+    judges: Judges
     source: SourceUse
     location: Place
 

@@ -118,5 +118,3 @@ class _Shelf:
                 seen.append(parent)
                 here = self.layers[parent]
         self.problems = list(dict.fromkeys(self.problems))
-
-

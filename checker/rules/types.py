@@ -257,7 +257,9 @@ class _Check:
                 return self.fault(body, "`sum` adds numbers", f"{_said(summed)} ({text(body)})", "a number")
             return summed
         elif body != ["name", variable]:
-            return self.fault(variable, "`count` counts members", text(body), f"count([{variable} for {variable} in …])")
+            return self.fault(
+                variable, "`count` counts members", text(body), f"count([{variable} for {variable} in …])"
+            )
         return answer
 
 
