@@ -12,7 +12,7 @@ _GEOMETRY = "plane geometry"
     "room.floor_area",
     gives="area",
     inputs={"outline": "outline"},
-    formula="½ × |Σ (xᵢ yᵢ₊₁ − xᵢ₊₁ yᵢ)| over the corners of the outline",
+    formula="half the sum of x × next y − next x × y over the corners of the outline",
     source=_GEOMETRY,
     leaves_out="columns and walls inside the outline",
 )
