@@ -16,6 +16,8 @@ from checker.rules.model import Provision
 from checker.rules.tree import Tree
 from checker.units import Period
 
+Written = Mapping[tuple[int, str], str | None]
+"""As written: by the thing and the name that were read; None where it was computed."""
 Due = Callable[[dt.date, Period], dt.date]
 
 
@@ -118,7 +120,7 @@ def _made(
     )
 
 
-def how_by_path(found: list[Read]) -> Mapping[tuple[int, str], str | None]:
+def how_by_path(found: list[Read]) -> Written:
     """As written: by the thing and the name that were read, where that was recorded and not computed."""
     return {(id(thing), name): _as_written(thing, name) for thing, name, _ in found}
 
@@ -128,9 +130,7 @@ def _as_written(thing: Thing, name: str) -> str | None:
     return entry.written if entry is not None and name not in thing.working else None
 
 
-def part(
-    reading: Reading, provision: Provision, written: Mapping[tuple[int, str], str | None], *, governs: bool
-) -> Part:
+def part(reading: Reading, provision: Provision, written: Written, *, governs: bool) -> Part:
     """One part of a requirement with its sides as values."""
     spec = reading.spec
     return Part(
@@ -151,7 +151,7 @@ def _limit_written(tree: Tree | None, provision: Provision) -> str | None:
     return None
 
 
-def _written(tree: Tree | None, written: Mapping[tuple[int, str], str | None]) -> str | None:
+def _written(tree: Tree | None, written: Written) -> str | None:
     match tree:
         case ["get", _, name]:
             said = {words for (_, read), words in written.items() if read == name and words is not None}

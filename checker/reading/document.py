@@ -10,6 +10,7 @@ from checker.reading.problems import Mark
 
 Path = tuple[str | int, ...]
 _WORD = re.compile(r"[^\W\d][\w-]*").fullmatch
+_ID = re.compile(r"(?![0-9]+\Z)[\w-]+").fullmatch
 
 
 class Place(NamedTuple):
@@ -48,7 +49,7 @@ class Document:
             except (KeyError, IndexError, TypeError):
                 here = None
             name = here.get("id") if isinstance(here, dict) and isinstance(part, int) else None
-            named.append(_Id(name) if isinstance(name, str) and _WORD(name) else part)
+            named.append(_Id(name) if isinstance(name, str) and _ID(name) else part)
         return spell(tuple(named))
 
     def source_line(self, number: int) -> str:

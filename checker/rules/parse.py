@@ -23,7 +23,7 @@ _CALC: Final = {"AddExpression": "add", "SubtractExpression": "sub"}
 
 
 def parse(text: str) -> Tree:
-    """The tree of an expression. Raises Refused when it is too long, cannot be read, or uses what the language lacks."""
+    """The tree of an expression. Raises Refused when it is too large, unreadable, or uses what the language lacks."""
     _refuse_runaways(text)
     import rule_engine
 

@@ -19,7 +19,7 @@ RESERVED: Final = frozenset({"site", "limit", "table", "as_of", "due", "all", "a
 
 @dataclass(frozen=True, slots=True)
 class Type:
-    """What a part of an expression gives: number, word, answer, date, period, text, thing, list, function or unknown."""
+    """What a part of an expression gives; `base` is number, word, answer, date, thing, list and so on, or unknown."""
 
     base: str
     number: kinds.Number | None = None

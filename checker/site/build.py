@@ -8,7 +8,7 @@ from checker.reading import Document, Unreadable
 from checker.site.assume import unreached_flaws, with_assumptions
 from checker.site.checks import flaws_of
 from checker.site.entries import Refused, shown
-from checker.site.flaws import Flaw, Path, flaw_of, problem_of
+from checker.site.flaws import Flaw, Path, flaw_of, problem_of, unless_within
 from checker.site.gate import lets_pass
 from checker.site.model import Site
 
@@ -24,7 +24,7 @@ def read_site(document: Document) -> Site:
     site = None
     for _ in range(_ROUNDS):
         new, site = _attempt(data)
-        flaws += new
+        flaws += unless_within(new, refused)
         if site is not None or not isinstance(data, dict):
             break
         from checker.site.prune import without
@@ -32,7 +32,7 @@ def read_site(document: Document) -> Site:
         data, taken = without(data, [flaw.path for flaw in new])
         refused += taken
     if site is not None:
-        flaws += flaws_of(site, lambda path: document.mark(path).line, refused)
+        flaws += unless_within(flaws_of(site, lambda path: document.mark(path).line, refused), refused)
     if flaws or site is None:
         problems = {problem_of(document, flaw): None for flaw in flaws}
         raise Unreadable(problems)

@@ -17,18 +17,21 @@ Lines = Callable[[Path], int]
 
 
 def flaws_of(site: Site, line_of: Lines, refused: Iterable[Path] = ()) -> list[Flaw]:
-    """Everything that cannot be so in a built site. `refused`: what stands in for mistakes."""
-    pruned = tuple(refused)
+    """Everything that cannot be so in a built site.
+
+    References to a list of which something was `refused` are left alone: what they mean may be what was refused.
+    """
     located = list(parts_of(site))
-    found = chain(
-        _repeated_ids(located, line_of),
-        _dangling(located, pruned),
-        place_flaws(located),
-        number_flaws(located),
-        date_flaws(located),
-        rating_flaws(located),
+    return list(
+        chain(
+            _repeated_ids(located, line_of),
+            _dangling(located, tuple(refused)),
+            place_flaws(located),
+            number_flaws(located),
+            date_flaws(located),
+            rating_flaws(located),
+        )
     )
-    return [flaw for flaw in found if not any(flaw.path[: len(path)] == path for path in pruned)]
 
 
 def _repeated_ids(located: list[Located], line_of: Lines) -> Iterator[Flaw]:

@@ -44,8 +44,6 @@ def _number_flaws(path: tuple[str | int, ...], entry: Entry, value: Decimal, mar
             shown(entry.written),
             f"a {title} {above}",
         )
-    if entry.plus_minus is not None and entry.plus_minus < 0:
-        yield Flaw((*path, "plus_minus"), "An uncertainty is not below 0", "a minus", "it without the minus")
 
 
 def _upside_down(found: Located, unit: Extinguisher) -> Iterator[Flaw]:

@@ -1,5 +1,6 @@
 """What is wrong with a site file, by path, until the file's positions turn it into a problem for people."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from checker.reading import Document, Problem
@@ -29,3 +30,9 @@ def problem_of(document: Document, flaw: Flaw) -> Problem:
     """The flaw with its place in the file."""
     mark = document.key_mark(flaw.path) if flaw.at_key else document.mark(flaw.path)
     return Problem(document.file, mark.line, mark.column, document.place(flaw.path), flaw.found, flaw.wanted, flaw.says)
+
+
+def unless_within(flaws: Iterable[Flaw], paths: Iterable[Path]) -> list[Flaw]:
+    """The flaws that lie at or under none of the paths."""
+    covered = frozenset(paths)
+    return [flaw for flaw in flaws if not any(flaw.path[:depth] in covered for depth in range(len(flaw.path) + 1))]

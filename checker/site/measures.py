@@ -33,8 +33,8 @@ class Measured(Scalar):
 
     @property
     @override
-    def uncertainty(self) -> "Measured":
-        return Measured(_DIFFERENCES.get(self.kind, self.kind))
+    def uncertainty(self) -> "Uncertainty":
+        return Uncertainty(_DIFFERENCES.get(self.kind, self.kind))
 
     @override
     def read(self, raw: object) -> Decimal:
@@ -56,6 +56,18 @@ class Measured(Scalar):
             "maxLength": units.LONGEST,
             "examples": [kind.example],
         }
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertainty(Measured):
+    """How far the true value may lie from the one recorded, to either side."""
+
+    @override
+    def read(self, raw: object) -> Decimal:
+        value = Measured.read(self, raw)
+        if value < 0:
+            raise Refused("An uncertainty is not below 0", shown(raw), "it without the minus")
+        return value
 
 
 def _pattern(kind: units.Kind) -> str:
@@ -94,8 +106,8 @@ class Point(Scalar):
 
     @property
     @override
-    def uncertainty(self) -> Measured:
-        return Measured("length")
+    def uncertainty(self) -> "Uncertainty":
+        return Uncertainty("length")
 
     @override
     def read(self, raw: object) -> Pair:
@@ -134,8 +146,8 @@ class Outline(Scalar):
 
     @property
     @override
-    def uncertainty(self) -> Measured:
-        return Measured("length")
+    def uncertainty(self) -> "Uncertainty":
+        return Uncertainty("length")
 
     @override
     def read(self, raw: object) -> tuple[Pair, ...]:

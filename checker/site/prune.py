@@ -5,7 +5,7 @@ from typing import Any
 
 from checker.site.flaws import Path
 from checker.site.model import Site
-from checker.site.parts import FieldOf, Many, Part, fields_of
+from checker.site.parts import FieldOf, Many, Part, Thing, fields_of
 from checker.site.walk import spot_at
 
 
@@ -46,7 +46,7 @@ def _replace(data: Any, path: Path, field: FieldOf, unnamed: str) -> list[Path]:
     holder = _at(data, path[:-1])
     if isinstance(holder, dict):
         holder[field.name] = unnamed if field.name == "id" else field.examples[0]
-    return [path]
+    return [path if field.name == "id" else path[:-1]]
 
 
 def _fill(data: Any, path: Path, model: type[Part], unnamed: str) -> list[Path]:
@@ -59,7 +59,7 @@ def _fill(data: Any, path: Path, model: type[Part], unnamed: str) -> list[Path]:
     missing = [field for field in fields_of(model).values() if field.required and part.get(field.name) is None]
     for field in missing:
         part[field.name] = unnamed if field.name == "id" else field.examples[0]
-    return [path] if whole else [(*path, field.name) for field in missing]
+    return [path] if whole or not issubclass(model, Thing) else [(*path, field.name) for field in missing]
 
 
 def _at(data: Any, path: Path) -> Any:

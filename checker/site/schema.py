@@ -86,7 +86,10 @@ def _recorded(field: Scalar) -> Schema:
     bare = field.schema()
     about: Schema = {key: bare[key] for key in ("title", "description", "examples") if key in bare}
     value: Schema = {key: bare[key] for key in bare if key not in about}
-    held: Schema = {"value": bare, "plus_minus": _or_null(field.uncertainty.schema()) if field.uncertainty else False}
+    held: Schema = {
+        "value": bare,
+        "plus_minus": _or_null(field.uncertainty.schema()) if field.uncertainty else {"not": {}},
+    }
     return {
         **about,
         "if": {"type": "object"},
