@@ -241,7 +241,7 @@ class _Function:
 
 
 def limit_stands_left(comparison: Tree) -> bool:
-    """Whether the limit of a comparison is its left side: it alone speaks of a limit, a table or the day, or is fixed."""
+    """Whether the limit of a comparison is its left side: it alone names a limit, a table or the day, or is fixed."""
     _, _, left, right = comparison
     if mentions(right, ON_THE_LIMIT_SIDE):
         return False
