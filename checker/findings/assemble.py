@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from checker.findings.evidence import Read, reads, used, weaker, working
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
-from checker.findings.margin import Reading
+from checker.findings.margin import Reading, decided
 from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject, Used
 from checker.findings.values import value
 from checker.findings.weigh import citation, margin_kind, provision_result, strictest
@@ -46,22 +46,39 @@ def finding_for(
         judgement = judge(compiled, facts)
         found = list(reads(rule.require_tree, facts)) if judgement.outcome != "not applicable" else []
         rests_on[number] = found
-        judgements[number] = _weighed(judgement, used(found), rule.evidence)
+        judgements[number] = _weighed(judgement, compiled, facts)
     governs = strictest(provisions, judgements)
     return _made(setting, compiled, provisions, about, judgements, governs, rests_on[governs], thing.mark_path)
 
 
-def _weighed(judgement: Judgement, how: tuple[Used, ...], least: str | None) -> Judgement:
-    """Evidence too weak settles nothing; a paper that is in date but unsatisfactory does not hold."""
-    if judgement.outcome not in ("met", "not met"):
+def _weighed(judgement: Judgement, compiled: Compiled, facts: Mapping[str, object]) -> Judgement:
+    """The judgement once each part's evidence is weighed.
+
+    A part that rests on evidence weaker than the rule wants is unknown; one that rests on an unsatisfactory paper does
+    not hold, however young the paper is.
+    """
+    least = compiled.rule.evidence
+    parts: list[Reading] = []
+    weak: dict[Gap, None] = {}
+    for reading in judgement.parts:
+        how = used(list(reads(reading.spec.tree, facts)))
+        too_weak = [each for each in how if least is not None and weaker(each.evidence, least)]
+        if too_weak:
+            weak |= {
+                Gap(each.path, "evidence too weak", f"{each.evidence}; {least} is wanted"): None for each in too_weak
+            }
+            parts.append(replace(reading, holds=None))
+        elif reading.holds and any(each.result == "unsatisfactory" for each in how):
+            parts.append(replace(reading, holds=False))
+        else:
+            parts.append(reading)
+    if tuple(parts) == judgement.parts:
         return judgement
-    weak = [each for each in how if least is not None and weaker(each.evidence, least)]
-    if weak:
-        needs = tuple(Gap(each.path, "evidence too weak", f"{each.evidence}; {least} is wanted") for each in weak)
-        return replace(judgement, outcome="undetermined", because="evidence too weak", needs=needs)
-    if judgement.outcome == "met" and any(each.result == "unsatisfactory" for each in how):
-        return replace(judgement, outcome="not met")
-    return judgement
+    truth, governs = decided(compiled.rule.require_tree, parts)
+    if truth is not None:
+        return Judgement("met" if truth else "not met", None, tuple(parts), governs, ())
+    needs = (*judgement.needs, *weak)
+    return Judgement("undetermined", needs[0].because, tuple(parts), governs, needs)
 
 
 def _made(

@@ -65,7 +65,13 @@ def governing(tree: Tree, parts: Sequence[Reading]) -> int:
     Of parts joined by `and`: a part that fails, an answer before a number, else the least room. Of parts joined by
     `or`: the part that holds with most room, else the one that comes nearest. Unknown: the first part unknown.
     """
-    return _govern(tree, parts, 0, negated=False)[1]
+    return decided(tree, parts)[1]
+
+
+def decided(tree: Tree, parts: Sequence[Reading]) -> tuple[Truth, int]:
+    """What the parts make of the whole by Kleene's logic, and the number of the part that governs."""
+    truth, part, _, _ = _govern(tree, parts, 0, negated=False)
+    return truth, part
 
 
 Governing = tuple[Truth, int, Decimal | None, int]  # holds, part, slack, number of the next part
