@@ -15,14 +15,14 @@ from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
 from checker.site.model_room import Door, Obstacle, Room
 from checker.site.model_survey import Adopted, Assumption, Survey
 from checker.site.names import Identifier
-from checker.site.parts import List, Maybe, Plain, Thing, required, unrecorded
+from checker.site.parts import List, Maybe, Needed, Plain, Thing, required, unrecorded
 
 
 class Site(Thing):
     """A workshop that runs motorcycles or cars on rollers, as somebody saw it. What is not written is not known."""
 
     kind_of_thing: ClassVar[str] = "site"
-    id: Annotated[str, Plain(Identifier())] = required(
+    id: Annotated[str, Plain(Identifier()), Needed()] = required(
         "The site's name in results, the same for ever.", "ridgeway-motorcycles"
     )
     name: Words = unrecorded("What the site is called.", "Ridgeway Motorcycles")

@@ -6,7 +6,7 @@ from checker.site.aliases import Amount, Concentration, Date, Distance, Found, L
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
-from checker.site.parts import List, Part, Thing, required, unrecorded
+from checker.site.parts import List, Needed, Part, Thing, required, unrecorded
 from checker.site.ratings import SYSTEMS
 
 
@@ -67,7 +67,7 @@ class Extinguisher(Thing):
 class Walk(Part):
     """A walk to an extinguisher, measured the way a person goes."""
 
-    to: Annotated[Recorded, Reference("extinguisher")] = required("The extinguisher it ends at.", "fe-2")
+    to: Annotated[Recorded, Reference("extinguisher"), Needed()] = required("The extinguisher it ends at.", "fe-2")
     distance: Distance = unrecorded("Length of the walk, round all that stands in the way.", "49 ft")
     note: Words = unrecorded("How one walks.", "round the lift")
 

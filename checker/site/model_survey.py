@@ -5,15 +5,15 @@ from typing import Annotated
 from checker.site.aliases import Date, PlainText, Words
 from checker.site.entries import EVIDENCE, Recorded
 from checker.site.fields import Text, Word
-from checker.site.parts import Anything, List, Noted, Part, Plain, Texts, required, unrecorded
+from checker.site.parts import Anything, List, Needed, Noted, Part, Plain, Texts, required, unrecorded
 from checker.site.paths import About
 
 
 class Adopted(Part):
     """A code that binds the site because somebody adopted it."""
 
-    code: Annotated[Recorded, Word("fire code", "building code", "mechanical code", "wiring rules")] = required(
-        "Which code.", "fire code"
+    code: Annotated[Recorded, Word("fire code", "building code", "mechanical code", "wiring rules"), Needed()] = (
+        required("Which code.", "fire code")
     )
     edition: Words = unrecorded("Its edition, in quotes where it is a year.", "2021")
     said_by: Words = unrecorded("Who said that it is adopted here.", "county fire marshal's office")
@@ -24,18 +24,20 @@ class Adopted(Part):
 class Unreached(Part):
     """A part of the site that the survey could not reach."""
 
-    about: Annotated[str, Plain(About())] = required("What could not be reached.", "rooms[store]", "extinguishers")
-    why: Annotated[str, Plain(Text())] = required("What stood in the way.", "locked, key with the landlord")
+    about: Annotated[str, Plain(About()), Needed()] = required(
+        "What could not be reached.", "rooms[store]", "extinguishers"
+    )
+    why: Annotated[str, Plain(Text()), Needed()] = required("What stood in the way.", "locked, key with the landlord")
 
 
 class Assumption(Part):
     """A value taken for granted wherever nothing else was recorded; reports print it."""
 
-    about: Annotated[str, Plain(About())] = required(
+    about: Annotated[str, Plain(About()), Needed()] = required(
         "The field it fills; [*] stands for every one.", "rooms[*].doors[*].locked"
     )
-    value: Annotated[object, Anything()] = required("What is taken for granted.", False)
-    why: Annotated[str, Plain(Text())] = required(
+    value: Annotated[object, Anything(), Needed()] = required("What is taken for granted.", False)
+    why: Annotated[str, Plain(Text()), Needed()] = required(
         "Why it may be taken for granted.", "open in working hours, the owner says"
     )
 

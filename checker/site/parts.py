@@ -9,7 +9,7 @@ from typing import Annotated, Any, ClassVar, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from checker.site.entries import NOTHING, Nothing, NotReached, Refused
+from checker.site.entries import NOTHING, Nothing, NotReached, Refused, shown
 from checker.site.fields import REASON, Scalar, Text
 from checker.site.names import Identifier
 
@@ -46,12 +46,33 @@ class Plain:
 
 
 @dataclass(frozen=True, slots=True)
-class Anything:
-    """Marks a field kept as it is written, for another part of the program to read."""
+class Needed:
+    """Marks a field without which its part says nothing: it is there, and holds something."""
+
+    def read(self, value: object) -> object:
+        """The value; raises Refused where there is none."""
+        if value is None:
+            raise Refused("This cannot be left out", "nothing", "what it is")
+        return value
 
     def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic pass everything."""
-        return core_schema.any_schema()
+        """Let pydantic read the field as it otherwise would, and then with `read`."""
+        return core_schema.no_info_after_validator_function(self.read, handler(source))
+
+
+@dataclass(frozen=True, slots=True)
+class Anything:
+    """Marks a bare value kept as it is written, for the field that it is meant for to read."""
+
+    def read(self, raw: object) -> object:
+        """What was written, if it is no evidence object; raises Refused."""
+        if isinstance(raw, dict):
+            raise Refused("A bare value is wanted here", shown(raw), "the value alone, without evidence")
+        return raw
+
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
+        """Let pydantic read the field with `read`."""
+        return core_schema.no_info_plain_validator_function(self.read)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +84,7 @@ class Texts:
         if raw is None:
             return None
         if not isinstance(raw, list):
-            raise Refused("A list is wanted here", str(raw), "[one, two]")
+            raise Refused("A list is wanted here", shown(raw), "[one, two]")
         return tuple(Text().read(member) for member in raw)
 
     def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -143,7 +164,7 @@ class Thing(Noted):
 
     kind_of_thing: ClassVar[str]
     """The name of its kind, as rules write it."""
-    id: Annotated[str, Plain(Identifier())] = required("Its name in this file, the same for ever.", "cell-1")
+    id: Annotated[str, Plain(Identifier()), Needed()] = required("Its name in this file, the same for ever.", "cell-1")
 
 
 Marker = Scalar | Plain | Anything | Texts | Group | Many

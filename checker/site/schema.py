@@ -52,7 +52,8 @@ def _name_of(model: type[Part]) -> str:
 def _field(field: FieldOf, definitions: Definitions) -> Schema:
     shape = _shape(field, definitions)
     examples = {"examples": list(field.examples)} if field.examples else {}
-    return {**shape, "description": field.description, **examples}
+    needed = {"not": {"type": "null"}} if field.required and isinstance(field.marker, Scalar) else {}
+    return {**shape, **needed, "description": field.description, **examples}
 
 
 def _shape(field: FieldOf, definitions: Definitions) -> Schema:

@@ -11,7 +11,7 @@ from checker.site.entries import Refused, nearest, one_of, shown
 from checker.site.fields import EVIDENCE_FIELDS, REASON, Scalar
 from checker.site.flaws import Flaw, Path, flaw_of
 from checker.site.gate import shipped_schema
-from checker.site.parts import FieldOf, Group, Many, Plain, Texts, fields_of
+from checker.site.parts import Anything, FieldOf, Group, Many, Plain, Texts, fields_of
 from checker.site.walk import Spot, spot_at
 
 
@@ -100,6 +100,10 @@ def _refused(spot: Spot, instance: object, message: str) -> Flaw:
             shown(instance),
             "id: and the other fields, each on a line of its own",
         )
+    if instance is None and spot.field.required and not spot.rest:
+        return Flaw(
+            path, f"{spot.field.name} is missing", shown(instance), f"{spot.field.name}: {spot.field.examples[0]}"
+        )
     try:
         _read_at(spot, spot.field, instance)
     except Refused as refusal:
@@ -125,10 +129,10 @@ def _read_at(spot: Spot, field: FieldOf, instance: object) -> None:
             (REASON if rest else marker).read(instance)
         case Plain():
             marker.field.read(instance)
+        case Anything():
+            marker.read(instance)
         case Scalar():
             _read_scalar(marker, rest, instance)
-        case _:
-            raise Refused("A bare value is wanted here", shown(instance), "the value alone, without evidence")
 
 
 def _read_reason(rest: Path, instance: object) -> None:
