@@ -87,7 +87,7 @@ class _Input:
     beside: list[Leaf]
     """What chose among the members of a list."""
     values: list[Any]
-    """As facts hold them; with gaps allowed, a Missing may stand in for one."""
+    """Before rounding; with gaps allowed, a Missing may stand in for one."""
 
     @property
     def argument(self) -> Any:
@@ -115,7 +115,9 @@ def by_way(way: Way, thing: Thing, known: Quantity, args: tuple[Decimal | str, .
     except (ArithmeticError, ValueError, TypeError) as fault:
         raise Missing.of(_refused(thing, inputs, f"{known.name} has no value for these numbers")) from fault
     step = _step(way, thing, known, inputs, given, value)
-    return Computed(value, step, tuple(leaf for each in inputs.values() for leaf in (*each.leaves, *each.beside)))
+    return Computed(
+        value, result, step, tuple(leaf for each in inputs.values() for leaf in (*each.leaves, *each.beside))
+    )
 
 
 def _refused(thing: Thing, inputs: dict[str, _Input], why: str) -> Need:
@@ -135,6 +137,14 @@ def _outside(
             yield Need(place, "outside range", why)
 
 
+def _exact(owner: Thing, name: str) -> Any:
+    """A fact before rounding, so that a chain of formulas rounds once, at its end."""
+    value = owner[name]
+    if name in owner.working:
+        return owner.working[name].exact
+    return owner.entries[name].value if isinstance(value, Decimal) else value
+
+
 def _for_formula(value: Any) -> Any:
     if isinstance(value, Decimal):
         return float(value)
@@ -151,7 +161,7 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
         inputs[label] = each = _Input(path, [], [], [])
         for owner, name in _leaves(thing, path.steps, gaps if not path.gaps else each.values, each.beside):
             try:
-                each.values.append(owner[name])
+                each.values.append(_exact(owner, name))
                 each.leaves.append((owner, name))
             except Missing as missing:
                 (each.values if path.gaps else gaps).append(missing)

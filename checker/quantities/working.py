@@ -39,6 +39,8 @@ class Computed:
     """A computed value with what it was computed from."""
 
     value: Value
+    exact: Any
+    """The value as the formula gave it: formulas that go on with it lose nothing to rounding."""
     step: Step
     leaves: tuple[Leaf, ...]
 

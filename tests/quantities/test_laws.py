@@ -1,0 +1,209 @@
+"""Laws of facts, tried on one full site from which parts are taken away."""
+
+import copy
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Any
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from checker.quantities import Facts, Missing, Thing, evidence_of, facts, working_of
+from checker.quantities.registry import REGISTERED
+from checker.site import Site
+
+FULL: dict[str, Any] = {
+    "id": "shop",
+    "survey": {"on": "2026-11-03", "evidence": "measured"},
+    "rooms": [
+        {
+            "id": "cell",
+            "outline": [["0 m", "0 m"], ["9 m", "0 m"], ["9 m", "6 m"], ["0 m", "6 m"]],
+            "length": "9.2 m",
+            "width": "6.1 m",
+            "height": "3.5 m",
+            "floor_area": {"value": "55 m2", "evidence": "told"},
+            "volume": {"value": "190 m3", "evidence": "drawing"},
+            "readings": {"noise_level": "95 dB(A)", "noise_hours": "4 h"},
+        },
+        {"id": "shop", "length": "20 m", "width": "10 m", "height": "4 m", "floor_area": "210 m2"},
+    ],
+    "dynos": [
+        {
+            "id": "d1",
+            "room": "cell",
+            "highest_power": "150 kW",
+            "engine_displacement": "2 L",
+            "engine_speed": "6500 rpm",
+            "exhaust_temperature": "400 °C",
+            "run_down": "20 s",
+            "rollers": {"diameter": "460 mm", "inertia": "12 kg m2", "top_speed": "200 km/h"},
+            "capture": {"flow": "0.3 m3/s", "bore": "150 mm"},
+            "anchors": {
+                "kind": "bonded",
+                "count": 4,
+                "embedment": "100 mm",
+                "spacing": "300 mm",
+                "edge_distance": "120 mm",
+                "concrete_strength": "25 MPa",
+                "cracked": False,
+            },
+        }
+    ],
+    "fans": [
+        {"id": "out", "room": "cell", "moves": "out of the room", "flow": "3000 cfm"},
+        {"id": "in", "room": "cell", "moves": "into the room", "flow": "4000 cfm"},
+        {"id": "stir", "room": "shop", "moves": "around the room", "flow": "9000 cfm"},
+    ],
+    "circuits": [
+        {
+            "id": "feed",
+            "nominal_voltage": "240 V",
+            "phases": 1,
+            "length": "45 m",
+            "conductor": "10 AWG",
+            "conductor_material": "copper",
+            "continuous_load": "20 A",
+            "other_load": "4 A",
+        }
+    ],
+    "extinguishers": [
+        {"id": "near", "room": "cell", "rating": "1-A:5-B:C", "rating_system": "UL 711"},
+        {"id": "middle", "room": "cell", "rating": "4-A:40-B:C", "rating_system": "UL 711"},
+        {"id": "far", "room": "shop", "rating": "10-A:80-B:C", "rating_system": "UL 711"},
+    ],
+    "hazards": [
+        {
+            "id": "bench",
+            "room": "cell",
+            "walks": [
+                {"to": "near", "distance": "4 m"},
+                {"to": "middle", "distance": "9 m"},
+                {"to": "far", "distance": "20 m"},
+            ],
+        }
+    ],
+    "air_systems": [
+        {
+            "id": "air",
+            "room": "shop",
+            "receiver_pressure": "8 bar",
+            "receiver_volume": "270 L",
+            "max_working_pressure": "11 bar",
+            "pipe_bore": "13 mm",
+            "pipe_length": "15 m",
+        }
+    ],
+    "accessories": [{"id": "clamp", "dyno": "d1", "air_system": "air", "flow": "5 cfm"}],
+    "charging_places": [{"id": "bench", "room": "shop", "cells": 6, "gassing_current": "5 A"}],
+}
+ARGUMENTS: dict[str, tuple[Any, ...]] = {
+    "room.noise_dose": (Decimal(90), Decimal(5)),
+    "room.temperature_rise": (Decimal("0.7"),),
+    "dyno.co_in_room": (Decimal("0.01"), Decimal("0.06")),
+    "dyno.separation": (Decimal("1.6"), Decimal("0.85")),
+    "circuit.design_load": (Decimal("1.25"),),
+    "hazard.walk_to_extinguisher": ("B", Decimal(10)),
+    "hazard.has_extinguisher": ("B", Decimal(10)),
+}
+NEEDED = frozenset({"id", "to"})
+
+Place = tuple[str | int, ...]
+Value = tuple[Any, frozenset[str]]
+"""A value, and the steps and entries it rests on."""
+
+
+def places(node: Any, place: Place = ()) -> Iterator[Place]:
+    """Every recorded field, group and list; not the members of lists, whose going says that they are not there."""
+    if isinstance(node, dict):
+        for key, below in node.items():
+            if key in NEEDED or (not place and key == "id"):
+                continue
+            yield (*place, key)
+            if not (isinstance(below, dict) and "value" in below):
+                yield from places(below, (*place, key))
+    elif isinstance(node, list) and node and isinstance(node[0], dict):
+        for number, member in enumerate(node):
+            yield from places(member, (*place, number))
+
+
+def without(document: dict[str, Any], gone: Place) -> None:
+    node: Any = document
+    for step in gone[:-1]:
+        node = node.get(step) if isinstance(node, dict) else node[step]
+        if node is None:
+            return
+    node.pop(gone[-1], None)
+
+
+def owners(kind: str, of: Facts) -> Iterator[Thing]:
+    subject, _, group = kind.partition(".")
+    try:
+        members = of.things(subject)
+    except Missing:
+        return
+    for member in members:
+        yield member[group] if group else member
+
+
+def values(document: dict[str, Any]) -> dict[tuple[str, str], Value]:
+    """Every quantity of every thing that has a value."""
+    of = facts(Site.model_validate(document))
+    found: dict[tuple[str, str], Value] = {}
+    for known in REGISTERED.values():
+        args = ARGUMENTS.get(known.name, ())
+        assert bool(args) == bool(known.arguments), known.name
+        for owner in owners(known.owner, of):
+            try:
+                value = owner[known.attribute](*args) if args else owner[known.attribute]
+            except Missing:
+                continue
+            steps = {f"{step.path} {step.formula}" for step in working_of(owner, known.attribute, args)}
+            used = {each.path for each in evidence_of(owner, known.attribute, args)}
+            found[owner.path, known.name] = value, frozenset(steps | used)
+    return found
+
+
+WHOLE = values(FULL)
+EVERYWHERE = sorted(places(FULL), key=str)
+
+
+def test_the_full_site_gives_every_quantity() -> None:
+    assert {name for _, name in WHOLE} == set(REGISTERED)
+
+
+@settings(max_examples=250)
+@given(st.sets(st.sampled_from(EVERYWHERE), min_size=1, max_size=4))
+def test_silence_never_makes_another_number(gone: set[Place]) -> None:
+    """What is taken away makes a quantity Missing or leaves it equal, unless another value spoke in its place."""
+    document = copy.deepcopy(FULL)
+    for place in sorted(gone, key=len, reverse=True):
+        without(document, place)
+    for key, (value, rests_on) in values(document).items():
+        whole, rested_on = WHOLE[key]
+        assert value == whole or rests_on - rested_on, (key, gone)
+
+
+def test_each_single_silence() -> None:
+    """The same law for every field by itself."""
+    for place in EVERYWHERE:
+        document = copy.deepcopy(FULL)
+        without(document, place)
+        for key, (value, rests_on) in values(document).items():
+            whole, rested_on = WHOLE[key]
+            assert value == whole or rests_on - rested_on, (key, place)
+
+
+def test_a_quantity_that_lost_all_it_needs_is_missing() -> None:
+    bare = {name: [{"id": member["id"]} for member in FULL[name]] for name in FULL if isinstance(FULL[name], list)}
+    assert values({"id": "shop", **bare}) == {}
+
+
+def test_facts_are_the_same_in_any_order_of_reading() -> None:
+    """Reading everything backwards gives what reading it forwards gave."""
+    of = facts(Site.model_validate(FULL))
+    for (path, name), (value, _) in reversed(WHOLE.items()):
+        known = REGISTERED[name]
+        args = ARGUMENTS.get(name, ())
+        owner = next(each for each in owners(known.owner, of) if each.path == path)
+        assert (owner[known.attribute](*args) if args else owner[known.attribute]) == value

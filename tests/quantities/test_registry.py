@@ -1,0 +1,139 @@
+import subprocess
+import sys
+
+import pytest
+
+from checker.quantities import catalogue, kinds
+from checker.quantities.registry import (
+    REGISTERED,
+    Argument,
+    Bounds,
+    RegistryError,
+    above,
+    among,
+    between,
+    other_way,
+    quantity,
+)
+from checker.quantities.shapes import shapes
+from checker.units import KINDS
+
+PROMISED = {
+    "accessory.line_drop": "pressure_difference",
+    "air_system.pressure_volume": "energy",
+    "charging_place.hydrogen_flow": "flow",
+    "circuit.conductor_area": "area",
+    "circuit.design_load": "current",
+    "circuit.voltage_drop": "ratio",
+    "dyno.anchors.breakout_aci": "force",
+    "dyno.anchors.breakout_en": "force",
+    "dyno.capture.duct_velocity": "speed",
+    "dyno.co_in_room": "concentration",
+    "dyno.exhaust_flow": "flow",
+    "dyno.exhaust_flow_by_displacement": "flow",
+    "dyno.rollers.energy": "energy",
+    "dyno.separation": "length",
+    "extinguisher.class_a_rating": "number",
+    "extinguisher.class_b_rating": "number",
+    "hazard.has_extinguisher": "answer",
+    "hazard.walk_to_extinguisher": "length",
+    "room.air_changes": "air_changes",
+    "room.exhaust_flow": "flow",
+    "room.floor_area": "area",
+    "room.noise_dose": "ratio",
+    "room.supply_flow": "flow",
+    "room.temperature_rise": "temperature_difference",
+    "room.through_flow": "flow",
+    "room.volume": "volume",
+}
+
+
+def test_every_promised_quantity_is_there_and_gives_what_was_promised() -> None:
+    assert {name: known.gives for name, known in REGISTERED.items()} == PROMISED
+
+
+def test_a_name_is_taken_once() -> None:
+    register = quantity("room.volume", gives="volume", inputs={"h": "height"}, formula="h", source="none")
+    with pytest.raises(RegistryError, match=r"room\.volume is registered twice; choose another name"):
+        register(lambda h: h)
+
+
+def test_a_second_way_needs_a_first() -> None:
+    register = other_way("room.unheard_of", inputs={"h": "height"}, formula="h", source="none")
+    with pytest.raises(RegistryError, match=r"room\.unheard_of has no first way yet"):
+        register(lambda h: h)
+
+
+@pytest.mark.parametrize(
+    "gives, arguments, says",
+    [
+        ("lenght", (), "'lenght', which is no kind of quantity"),
+        ("length", (Argument("a", "speeed"),), "'speeed', which is no kind of quantity"),
+        ("length", tuple(Argument(name, "number") for name in "abcd"), "takes 4 arguments; at most 3"),
+    ],
+)
+def test_what_cannot_be_right_is_refused(gives: str, arguments: tuple[Argument, ...], says: str) -> None:
+    register = quantity(
+        "room.never", gives=gives, inputs={"h": "height"}, formula="h", source="none", arguments=arguments
+    )
+    with pytest.raises(RegistryError, match=says):
+        register(lambda h: h)
+    assert "room.never" not in REGISTERED
+
+
+@pytest.mark.parametrize(
+    "bounds, words, held, not_held",
+    [
+        (above(0, "m"), "above 0 m", [1e-9, 5], [0, -1]),
+        (between(0.04, 0.6, "m"), "from 0.04 m to 0.6 m", [0.04, 0.6], [0.039, 0.61]),
+        (among(1, 3), "1 or 3", [1, 3], [2, 0]),
+        (Bounds(high=5.0), "at most 5", [-1, 5], [5.1]),
+    ],
+)
+def test_bounds(bounds: Bounds, words: str, held: list[float], not_held: list[float]) -> None:
+    assert str(bounds) == words
+    assert all(bounds.hold(number) for number in held)
+    assert not any(bounds.hold(number) for number in not_held)
+
+
+@pytest.mark.parametrize("line", catalogue(), ids=lambda line: f"{line.name} by {line.formula[:20]}")
+def test_every_line_of_the_catalogue_can_stand_before_people(line: object) -> None:
+    from checker.quantities import CatalogueLine
+
+    assert isinstance(line, CatalogueLine)
+    assert line.doc.endswith(".")
+    assert line.formula
+    assert line.source
+    assert line.gives == "answer" or line.unit == KINDS[line.gives].si
+    assert line.inputs
+
+
+def test_every_input_is_something_its_thing_has() -> None:
+    for known in REGISTERED.values():
+        for way in known.ways:
+            for label, path in way.inputs.items():
+                kind = known.owner
+                for step in path.steps[:-1]:
+                    attribute = kinds()[kind][step.name]
+                    assert (attribute.type == "list") == step.each, (known.name, label)
+                    assert attribute.thing is not None
+                    kind = attribute.thing
+                    if step.where:
+                        field, word = step.where
+                        choices = kinds()[kind][field].choices
+                        assert choices is not None
+                        assert word in choices
+                last = path.steps[-1].name
+                assert last in kinds()[kind] or shapes()[kind].fields[last].type == "place", (known.name, label)
+
+
+def test_a_range_speaks_of_inputs_or_arguments() -> None:
+    for known in REGISTERED.values():
+        for way in known.ways:
+            assert set(way.range) <= {*way.inputs, *(argument.name for argument in known.arguments)}
+
+
+def test_registering_all_quantities_imports_nothing_heavy() -> None:
+    code = "import checker.quantities, sys; print(*sorted({m.partition('.')[0] for m in sys.modules}))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not {"numpy", "shapely", "pint", "rule_engine", "jsonschema"} & set(done.stdout.split())
