@@ -53,11 +53,18 @@ class Scalar(ABC):
         if not isinstance(raw, dict):
             return Entry(self.read(raw), as_written(raw))
         if "not_reached" in raw:
-            return NotReached(read_part(REASON, raw, "not_reached") or "")
+            return unreached(raw)
+        strange = [key for key in raw if key not in EVIDENCE_FIELDS and key not in ("value", "plus_minus")]
+        if strange:
+            raise Refused("Evidence has no such field", shown(strange[0]), one_of(EVIDENCE_FIELDS)).within(strange[0])
         value = read_part(self, raw, "value")
         kept = {
             name: read_part(field, raw, name) for name, field in EVIDENCE_FIELDS.items() if raw.get(name) is not None
         }
+        if "plus_minus" in raw and self.uncertainty is None:
+            raise Refused(
+                "Only a quantity has an uncertainty", shown(raw["plus_minus"]), "the value without plus_minus"
+            )
         if self.uncertainty and raw.get("plus_minus") is not None:
             kept["plus_minus"] = read_part(self.uncertainty, raw, "plus_minus")
         return Entry(value, as_written(raw["value"]), **kept)
@@ -65,6 +72,13 @@ class Scalar(ABC):
     def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         """Let pydantic read the field with `record`."""
         return core_schema.no_info_plain_validator_function(self.record)
+
+
+def unreached(raw: dict[str, object]) -> NotReached:
+    """Why something was not reached; raises Refused."""
+    if len(raw) > 1:
+        raise Refused("What could not be reached has no other fields", shown(raw), "not_reached alone")
+    return NotReached(read_part(REASON, raw, "not_reached"))
 
 
 def read_part(field: Scalar, raw: dict[str, object], name: str) -> Any:

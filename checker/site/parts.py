@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from checker.site.entries import NOTHING, Nothing, NotReached, Refused, shown
-from checker.site.fields import REASON, Scalar, Text
+from checker.site.fields import Scalar, Text, unreached
 from checker.site.names import Identifier
 
 
@@ -124,7 +124,7 @@ def _unless_none(inner: CoreSchema, nothing: object, names_not_reached: bool) ->
         if raw is False or raw == "none" or raw == []:
             return nothing
         if isinstance(raw, dict) and "not_reached" in raw and not names_not_reached:
-            return NotReached(REASON.read(raw["not_reached"]))
+            return unreached(raw)
         return build(raw)
 
     return core_schema.no_info_wrap_validator_function(read, inner)

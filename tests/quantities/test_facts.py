@@ -78,7 +78,7 @@ def needs_of(read: Callable[[], object]) -> tuple[Need, ...]:
     ],
 )
 def test_what_was_recorded(shop: Facts, kind: str, id_: str, steps: list[str], value: object) -> None:
-    fact = by_id(shop: Facts, kind, id_)
+    fact = by_id(shop, kind, id_)
     for step in steps:
         fact = fact[step]
     assert fact == value
@@ -114,7 +114,7 @@ def test_what_was_recorded(shop: Facts, kind: str, id_: str, steps: list[str], v
 )
 def test_what_is_missing(shop: Facts, kind: str, id_: str, steps: list[str], need: Need) -> None:
     *before, last = steps
-    thing = by_id(shop: Facts, kind, id_)
+    thing = by_id(shop, kind, id_)
     for step in before:
         thing = thing[step]
     assert needs_of(lambda: thing[last]) == (need,)
@@ -122,17 +122,17 @@ def test_what_is_missing(shop: Facts, kind: str, id_: str, steps: list[str], nee
 
 
 def test_what_was_not_reached_still_counts_where_something_was_written(shop: Facts) -> None:
-    assert by_id(shop: Facts, "dyno", "d2")["rollers"]["width"] == Decimal("0.6096")
+    assert by_id(shop, "dyno", "d2")["rollers"]["width"] == Decimal("0.6096")
 
 
 def test_an_attribute_of_nothing_breaks_the_rule(shop: Facts) -> None:
     with pytest.raises(Broken, match="a rule asks has_emergency_stop first"):
-        by_id(shop: Facts, "dyno", "d1")["emergency_stop"]["latches"]
+        by_id(shop, "dyno", "d1")["emergency_stop"]["latches"]
 
 
 def test_a_name_that_no_kind_has_is_no_gap(shop: Facts) -> None:
     with pytest.raises(KeyError):
-        by_id(shop: Facts, "dyno", "d1")["colour"]
+        by_id(shop, "dyno", "d1")["colour"]
 
 
 def test_the_day_of_a_check_that_nothing_tells(facts_of: FactsOf) -> None:
@@ -157,8 +157,10 @@ def test_the_day_of_a_check_that_nothing_tells(facts_of: FactsOf) -> None:
         ("cell", "detectors", ["det"], Need("detectors", "not reached", "ceiling too high")),
     ],
 )
-def test_lists_of_what_stands_in_a_room(shop: Facts, room: str, name: str, members: list[str], because: Need | None) -> None:
-    found = by_id(shop: Facts, "room", room)[name]
+def test_lists_of_what_stands_in_a_room(
+    shop: Facts, room: str, name: str, members: list[str], because: Need | None
+) -> None:
+    found = by_id(shop, "room", room)[name]
     assert [thing.id for thing in found] == members
     assert (found.open_because if isinstance(found, OpenList) else None) == because
 
@@ -189,21 +191,21 @@ def test_a_group_is_no_subject(shop: Facts) -> None:
 
 
 def test_where_a_thing_stands(shop: Facts) -> None:
-    capture = by_id(shop: Facts, "dyno", "d1")["capture"]
+    capture = by_id(shop, "dyno", "d1")["capture"]
     assert (capture.kind, capture.path, capture.mark_path) == (
         "dyno.capture",
         "dynos[d1].capture",
         ("dynos", 0, "capture"),
     )
     assert (capture.id, capture.label) == ("d1", "Dyno 1 (d1)")
-    walk = by_id(shop: Facts, "hazard", "bench")["walks"][0]
+    walk = by_id(shop, "hazard", "bench")["walks"][0]
     assert (walk.path, walk.mark_path) == ("hazards[bench].walks[fe-1]", ("hazards", 0, "walks", 0))
-    assert by_id(shop: Facts, "extinguisher", "fe-2").label == "fe-2"
+    assert by_id(shop, "extinguisher", "fe-2").label == "fe-2"
 
 
 def test_things_are_equal_only_to_themselves(shop: Facts) -> None:
     one, other = shop.things("extinguisher")
-    assert one == by_id(shop: Facts, "extinguisher", "fe-1")
+    assert one == by_id(shop, "extinguisher", "fe-1")
     assert one != other
     assert len({one, other}) == 2
-    assert by_id(shop: Facts, "dyno", "d1")["room"] is by_id(shop, "room", "cell")
+    assert by_id(shop, "dyno", "d1")["room"] is by_id(shop, "room", "cell")

@@ -59,7 +59,7 @@ def test_names_and_their_types(kind: str, name: str, type_: str, detail: str | N
 
 
 def test_words_of_a_closed_choice() -> None:
-    assert kinds()["fan"]["moves"].choices == {"out of the room", "into the room", "around the room"}
+    assert kinds()["fan"]["moves"].choices == frozenset({"out of the room", "into the room", "around the room"})
 
 
 @pytest.mark.parametrize("name", ["id", "was", "note", "outline"])
