@@ -7,12 +7,15 @@ import datetime as dt
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, WithJsonSchema
+from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, Strict, WithJsonSchema
 
 from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
 
 Number = Annotated[
-    Decimal, PlainSerializer(float, when_used="json"), WithJsonSchema({"type": "number"}, mode="serialization")
+    Decimal,
+    Strict(),
+    PlainSerializer(float, when_used="json"),
+    WithJsonSchema({"type": "number"}, mode="serialization"),
 ]
 
 
@@ -25,7 +28,7 @@ class Record(BaseModel):
 class Value(Record):
     """One value with the SI unit it stands in and, where a person wrote it, as written."""
 
-    value: Number | bool | str = Field(description="SI number, answer, word, or ISO day")
+    value: bool | Number | str = Field(description="SI number, answer, word, or ISO day")
     unit: str = Field(description="SI unit; empty for pure numbers and for what is no number")
     kind: str = Field(description="kind of quantity, or answer, word, date, period, text")
     as_written: str | None = Field(default=None, description="as the site file or the ruleset has it")
