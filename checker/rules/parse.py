@@ -8,23 +8,22 @@ from functools import cache
 from typing import Any, Final, NoReturn
 
 from checker.rules.faults import Fault, Refused
+from checker.rules.scan import LANGUAGE, look_over
 from checker.rules.tree import OVER_A_LIST, Tree, walk
 
-LONGEST: Final = 2000
 MOST_NODES: Final = 200
-DEEPEST: Final = 30
 
-_PERIOD: Final = re.compile(r'("[^"]*"|\'[^\']*\')|\b(\d+)\s+(days?|weeks?|months?|years?)\b')
-_PERIOD_NAME: Final = re.compile(r"period_(\d+)_(day|week|month|year)s?")
-_IN_MONTHS: Final = {"month": 1, "year": 12}
-_IN_DAYS: Final = {"day": 1, "week": 7}
+_PERIOD: Final = re.compile(r'("[^"]*"|\'[^\']*\')|\b(\d{1,5})[ \t\n]+(days?|weeks?|months?|years?)\b', re.ASCII)
+_PERIOD_NAME: Final = re.compile(r"P(\d+)([dwmy])\2*")
+"""What a period is called while it is parsed: as long as what was written, and no name of the language has capitals."""
+_PERIOD_UNITS: Final = {"d": ("day", 0, 1), "w": ("week", 0, 7), "m": ("month", 1, 0), "y": ("year", 12, 0)}
 _LOGIC: Final = {"and", "or"}
 _CALC: Final = {"AddExpression": "add", "SubtractExpression": "sub"}
 
 
 def parse(text: str) -> Tree:
     """The tree of an expression. Raises Refused when it is too large, unreadable, or uses what the language lacks."""
-    _refuse_runaways(text)
+    look_over(text)
     import rule_engine
 
     try:
@@ -36,7 +35,9 @@ def parse(text: str) -> Tree:
         raise Refused([_syntax_fault(text, token)]) from None
     except rule_engine.errors.EngineError as error:
         raise Refused([Fault(0, "the expression cannot be read", error.message, "names, numbers and words")]) from None
-    except (RecursionError, ValueError, TypeError, ArithmeticError) as error:
+    except RecursionError:
+        raise Refused([Fault(0, "the expression is too large", "too many parts", f"at most {MOST_NODES}")]) from None
+    except (ValueError, TypeError, ArithmeticError) as error:
         raise Refused([Fault(0, "the expression cannot be read", type(error).__name__, "a simpler one")]) from None
     tree = _tree(text, rule.statement.expression)
     if (nodes := sum(1 for _ in walk(tree))) > MOST_NODES:
@@ -54,31 +55,16 @@ def _context() -> Any:
     return context
 
 
-def _refuse_runaways(text: str) -> None:
-    if len(text) > LONGEST:
-        raise Refused([Fault(0, "the expression is too long", f"{len(text)} characters", f"at most {LONGEST}")])
-    depth = 0
-    for offset, letter in enumerate(text):
-        depth += (letter in "([") - (letter in ")]")
-        if depth > DEEPEST:
-            raise Refused([Fault(offset, "brackets are nested too deeply", f"{depth} levels", f"at most {DEEPEST}")])
-    words = len(re.findall(r"\w+|[^\w\s]", text))
-    if words > 4 * MOST_NODES:
-        raise Refused([Fault(0, "the expression is too large", f"{words} words", f"at most {4 * MOST_NODES}")])
-
-
 def _with_periods_named(text: str) -> str:
     def named(found: re.Match[str]) -> str:
-        return found[1] or f"period_{found[2]}_{found[3]}"
+        return found[1] or f"P{found[2]}".ljust(len(found[0]), found[3][0])
 
     return _PERIOD.sub(named, text)
 
 
 def _syntax_fault(text: str, token: Any) -> Fault:
-    written = str(token.value)
-    shift = len(_with_periods_named(text[: token.lexpos])) - len(text[: token.lexpos])
-    offset = max(0, min(len(text), token.lexpos - shift))
-    return Fault(offset, "the expression cannot be read from here on", repr(written), "an operator or the end")
+    written = text[token.lexpos : token.lexpos + len(str(token.value))]
+    return Fault(token.lexpos, "the expression cannot be read from here on", repr(written), "an operator or the end")
 
 
 def _refuse(text: str, word: str, says: str, wanted: str) -> NoReturn:
@@ -113,31 +99,26 @@ def _tree(text: str, node: Any) -> Tree:
         case "FunctionCallExpression":
             return _call(text, node)
         case "BooleanExpression":
-            _refuse(text, "", "a comparison that is always the same says nothing", "a name on one side")
-        case "SymbolExpression":
-            _refuse(text, f"${node.name}", "the language has no built-in of this name", "a name of the site or a limit")
+            _refuse(text, text, "a comparison that is always the same says nothing", "a name on one side")
     return _off_the_list(text, node)
 
 
 def _off_the_list(text: str, node: Any) -> NoReturn:
-    kind = type(node).__name__.removesuffix("Expression")
-    said = getattr(node, "type", None)
-    _refuse(text, str(said) if isinstance(said, str) else kind, "this is not in the language", _LANGUAGE)
-
-
-_LANGUAGE: Final = "names, numbers, words, comparisons, and, or, not, + - * /, calls, due, all, any, count, sum"
+    if type(node).__name__ == "UnaryExpression":
+        _refuse(text, "-", "a minus stands between numbers or before digits", "0 - NAME")
+    _refuse(text, "[" if "[" in text else text, "this is not in the language", LANGUAGE)
 
 
 def _name(name: str) -> Tree:
     found = _PERIOD_NAME.fullmatch(name)
     if found is None:
         return ["name", name]
-    number, unit = int(found[1]), found[2]
-    return ["period", number * _IN_MONTHS.get(unit, 0), number * _IN_DAYS.get(unit, 0), f"{number} {unit}s"]
+    number, (unit, months, days) = int(found[1]), _PERIOD_UNITS[found[2]]
+    return ["period", number * months, number * days, f"{number} {unit}{'' if number == 1 else 's'}"]
 
 
 def _words(text: str, node: Any) -> list[str]:
-    if type(node).__name__ not in ("ArrayExpression", "SetExpression") or not node.value:
+    if type(node).__name__ != "ArrayExpression" or not node.value:
         _refuse(text, " in ", "`in` looks in a list of words", 'in ["one", "other"]')
     if any(type(member).__name__ != "StringExpression" for member in node.value):
         _refuse(text, " in ", "`in` looks in a list of words", "words in quotes only")
@@ -157,7 +138,7 @@ def _call(text: str, node: Any) -> Tree:
             return ["call", function, [_tree(text, argument) for argument in arguments]]
         case ["name", word]:
             _refuse(text, word, "there is no function of this name", "due, all, any, count, sum or a quantity")
-    _refuse(text, "(", "only a quantity or a table can be called", _LANGUAGE)
+    _refuse(text, "(", "only a quantity or a table can be called", LANGUAGE)
 
 
 def _over_a_list(text: str, word: str, arguments: list[Any]) -> Tree:
