@@ -16,7 +16,7 @@ from typing import Any, Final
 
 from checker.quantities import Missing, OpenList
 from checker.rules.tree import COMPARISONS, Tree, mentions
-from checker.units import Period
+from checker.units import GRID, Period
 
 Truth = bool | None
 Side = tuple[Truth, Any, Any]
@@ -154,7 +154,21 @@ class _Function:
         value = self.value(tree, variables)
         self.put(f"{name} = {value}")
         self.depth -= 1
-        self.put(f"except Missing as m: {self.sink}.append(m)")
+        self.put("except Missing as m:")
+        self.depth += 1
+        self.put(f"{self.sink}.append(m)")
+        self._every_gap(tree, variables)
+        self.depth -= 1
+
+    def _every_gap(self, tree: Tree, variables: Mapping[str, str]) -> None:
+        """What else a side lacks: its calculation stopped at the first gap."""
+        read = _operands(tree)
+        for operand in read if len(read) > 1 else ():
+            self.put("try:")
+            self.depth += 1
+            self.put(self.value(operand, variables))
+            self.depth -= 1
+            self.put(f"except Missing as m: {self.sink}.append(m)")
 
     def _answered(self, truth: str, left: str, tree: Tree, variables: Mapping[str, str]) -> None:
         match tree:
@@ -197,7 +211,7 @@ class _Function:
         """Python for a value; lines that it needs first are put before it. What is missing raises Missing."""
         match tree:
             case ["num", digits]:
-                return self.constant(Decimal(digits))
+                return self.constant(GRID.plus(Decimal(digits)))
             case ["str", word]:
                 return self.constant(word)
             case ["period", months, days, _]:
@@ -238,6 +252,18 @@ class _Function:
         self.put(f"if {gap} is not None: {gaps}.append({gap})")
         self.put(f"if {gaps}: raise together({gaps})")
         return total
+
+
+def _operands(tree: Tree) -> list[Tree]:
+    """What a calculation or a call reads."""
+    match tree:
+        case ["num" | "str" | "period", *_]:
+            return []
+        case ["calc", _, left, right] | ["due", left, right]:
+            return _operands(left) + _operands(right)
+        case ["call", function, arguments]:
+            return [function, *(operand for argument in arguments for operand in _operands(argument))]
+    return [tree]
 
 
 def limit_stands_left(comparison: Tree) -> bool:
