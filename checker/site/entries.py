@@ -59,6 +59,10 @@ Recorded = Entry | NotReached | None
 """A field that holds one value. None: not recorded."""
 
 
+_MOST_NAMES = 300
+"""Among more names than these none is looked for: a file of thousands of misspelt ids is answered at once as well."""
+
+
 class Refused(ValueError):
     """A field cannot hold what was written. Raised by reading it; `at` leads from the field to the part meant."""
 
@@ -91,7 +95,8 @@ def shown(raw: object) -> str:
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
     """The one of `words` that `word` was probably meant to be, or None where none is near."""
-    close = get_close_matches(word.lower(), sorted(words), n=1, cutoff=0.7)
+    known = sorted(words)
+    close = get_close_matches(word.lower()[:100], known, n=1, cutoff=0.7) if len(known) <= _MOST_NAMES else []
     return close[0] if close else None
 
 
