@@ -136,8 +136,22 @@ def _word(text: str) -> bool | None:
     return _WORDS[text]
 
 
+_HINTS = (
+    ("',' delimiter", "a comma between two values, or the closing bracket"),
+    ("':' delimiter", "a colon between key and value"),
+    ("property name", 'a key in quotes such as "id"; no comma after the last value'),
+    ("trailing comma", "no comma after the last value"),
+    ("Expecting value", "a value: text in quotes, a number, true, false or a bracket"),
+    ("Unterminated", "the closing quote"),
+    ("escape", "\\\\ for one \\"),
+    ("control character", r"the whole text on one line, \n where a line ends"),
+    ("Extra data", "everything within the outermost brackets"),
+)
+
+
 def _syntax(error: json.JSONDecodeError, text: str, file: str) -> Problem:
     mark = marks(text)(error.pos)
     rest = text[error.pos :].split("\n", 1)[0].strip()
     found = rest or ("the end of the line" if text[error.pos :].strip() else "the end of the file")
-    return Problem(file, *mark, "", found, "", f"this is not JSON (the parser: {error.msg})")
+    wanted = next((hint for part, hint in _HINTS if part in error.msg), "")
+    return Problem(file, *mark, "", found, wanted, f"this is not JSON (the parser: {error.msg})")

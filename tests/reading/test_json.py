@@ -35,10 +35,12 @@ def problems(text: str, file: str = "site.json") -> tuple[Problem, ...]:
      "it without that character"),
     ("[" * 51, (1, 51), "", "a file is at most 50 levels deep", "a deeper one", "fewer levels"),
     ("null", (1, 1), "", "the file says nothing", "", "its keys and values"),
-    ("", (1, 1), "", "this is not JSON (the parser: Expecting value)", "the end of the file", ""),
-    ('{"a": 1} x', (1, 10), "", "this is not JSON (the parser: Extra data)", "x", ""),
+    ("", (1, 1), "", "this is not JSON (the parser: Expecting value)", "the end of the file",
+     "a value: text in quotes, a number, true, false or a bracket"),
+    ('{"a": 1} x', (1, 10), "", "this is not JSON (the parser: Extra data)", "x",
+     "everything within the outermost brackets"),
     ("{'a': 1}", (1, 2), "", "this is not JSON (the parser: Expecting property name enclosed in double quotes)",
-     "'a': 1}", ""),
+     "'a': 1}", 'a key in quotes such as "id"; no comma after the last value'),
 ])
 def test_a_refusal_names_place_and_remedy(
     text: str, place: tuple[int, int], path: str, says: str, found: str, wanted: str,
