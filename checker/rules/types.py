@@ -179,6 +179,8 @@ class _Check:
             return DATE
         if name in (self.scope.subject, "site"):
             return Type("thing", thing=name)
+        if name in ("limit", "table"):
+            return self.fault(name, "this name alone says nothing", name, f"{name}.NAME")
         known = [self.scope.subject, "site", "limit", "table", "as_of", *variables]
         return self.fault(name, "there is no such name here", name, _one_of(name, known))
 
@@ -211,7 +213,7 @@ class _Check:
             return self.fault(function[-1], "this is no function", text(function), "the name alone")
         wanted = [(each.name, type_of_kind(each.kind)) for each in given.function.arguments]
         self._arguments(function, arguments, wanted, variables)
-        return type_of_kind(given.function.quantity_kind or "number")
+        return ANSWER if given.function.returns == "answer" else type_of_kind(given.function.quantity_kind or "number")
 
     def _looked_up(
         self, function: Tree, name: str, column: str, arguments: list[Tree], variables: Mapping[str, Type]
@@ -255,6 +257,9 @@ class _Check:
             summed = self.type_of(body, inner)
             if summed.base not in ("number", "unknown"):
                 return self.fault(body, "`sum` adds numbers", f"{_said(summed)} ({text(body)})", "a number")
+            if summed.number and kinds.total("add", summed.number, summed.number) is None:
+                found = f"{_said(summed)} ({text(body)})"
+                return self.fault(body, "this sum has no meaning", found, "what can be added")
             return summed
         elif body != ["name", variable]:
             return self.fault(
