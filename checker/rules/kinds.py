@@ -13,8 +13,8 @@ _DIFFERENCE: Final = {
     "pressure_gauge": "pressure_difference",
     "pressure_absolute": "pressure_difference",
 }
-_NO_SUM: Final = frozenset({"sound_level"})
-_NO_SCALING: Final = frozenset({"temperature", "sound_level"})
+_NO_SUM: Final = frozenset({"sound_level", "sound_level_c"})
+_NO_SCALING: Final = _NO_SUM | {"temperature"}
 
 
 @dataclass(frozen=True, slots=True)
