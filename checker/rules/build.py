@@ -103,9 +103,9 @@ class Builder:
         )  # fmt: skip
 
     def _kinds_known(self, document: Document, at: PathParts, groups: Mapping[str, Mapping[str, str]]) -> bool:
-        known = {*KINDS, "word"}
         right = True
         for group, named in groups.items():
+            known = {*KINDS, "word"} if group == "keys" else set(KINDS)
             for name, kind in named.items():
                 if kind not in known:
                     right = False
@@ -258,7 +258,9 @@ class Builder:
 
     def _table(self, document: Document, at: PathParts, wanted: str, layer: str) -> Table | None:
         here: str | None = layer
-        while here is not None and here in self.layers:
+        for _ in self.layers:  # a chain that goes round in a circle ends here too
+            if here is None or here not in self.layers:
+                break
             if (here, wanted) in self.tables:
                 return self.tables[here, wanted]
             here = self.layers[here].extends
@@ -292,8 +294,12 @@ def _place(document: Document, at: PathParts) -> Place:
 
 
 def _expression_problem(document: Document, at: PathParts, written: str, fault: Fault) -> Problem:
-    """Where a fault stands in the file: in the line that holds its word, counted on from where the text begins."""
+    """Where a fault stands in the file: to the letter if the text stands in one line, else where its word stands."""
     start = document.mark(at)
+    whole = document.source_line(start.line).find(written, start.column - 1)
+    if whole >= 0:
+        column = whole + fault.offset + 1
+        return Problem(document.file, start.line, column, document.place(at), fault.found, fault.wanted, fault.says)
     word = written[fault.offset :].split(" ")[0]
     line, column = start.line, start.column
     for number in range(start.line, start.line + written.count("\n") + 8):
