@@ -240,7 +240,7 @@ class _Function:
         inner = {**variables, variable: member}
         if condition is not None:
             chosen = self.truth(condition, inner)
-            self.put(f"if {chosen} is not True: continue")
+            self.put(f"if {chosen} is False: continue")
         if word == "count":
             self.put(f"{total} = {total} + ONE")
         else:
