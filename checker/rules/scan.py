@@ -17,7 +17,7 @@ LANGUAGE: Final = "names, numbers, words, comparisons, and, or, not, + - * /, ca
 _WORDS: Final = re.compile(
     r"""
     (?P<space>[ \t\n]+)
-    | (?P<off>\w+["'][^"']*["']? | \*\* | // | << | >> | [=!]~~? | &\.? | \?\?? | &&? | \|\|? | \$\w*)
+    | (?P<off>\w+["'][^"']*["']? | \*\* | // | << | >> | [=!]~~? | &[&.]? | \?\?? | \|\|? | \$\w*)
     | (?P<quoted>"[^"\\\n]*" | '[^'"\\\n]*')
     | (?P<number>[0-9](?:[\w.]*[eE][-+][0-9]+|[\w.]*))
     | (?P<name>[a-z][a-z0-9_]*(?!\w))
@@ -81,6 +81,6 @@ def _fault(found: re.Match[str], word: str, before: str) -> Fault | None:
             return Fault(at, "this is not in the language", word, _INSTEAD.get(word, LANGUAGE))
         case "sign" if word == "[" and before not in ("in", "("):
             return Fault(at, "a list is looked through as a whole", "[", "all, any, count or sum; or `in` before it")
-        case "sign" if word == "." and not before[-1:].isalnum() and before[-1:] != "_":
+        case "sign" if word == "." and not re.search(r"[\w\]]$", before):
             return Fault(at, "a dot stands between names, or between digits", ".", "thing.field, or 0.5")
     return None
