@@ -1,0 +1,34 @@
+"""Results drawn for people and for programs: one module a format; nothing is computed here."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from checker.findings.result import Result
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """How a format that has a choice draws: columns, colour, and whether every finding shows its full working."""
+
+    width: int = 80
+    colour: bool = False
+    details: bool = False
+
+
+def _text(results: "Sequence[Result]", drawing: Drawing) -> str:
+    from checker.report import text
+
+    return text.render_all(results, drawing)
+
+
+def _json(results: "Sequence[Result]", drawing: Drawing) -> str:
+    from checker.report import json_
+
+    return json_.render_all(results, drawing)
+
+
+FORMATS: Mapping[str, Callable[["Sequence[Result]", Drawing], str]] = MappingProxyType({"text": _text, "json": _json})
+"""Name of a format: what draws results in it. A format's module is imported when it draws."""

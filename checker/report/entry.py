@@ -1,0 +1,209 @@
+"""One finding in full, in the order a person acts on it: place, what was seen, what is asked, why, what to do."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from checker.findings.result import Citation, Finding, Part, ProvisionResult, Step, Used, Value
+from checker.report.advice import paragraphs
+from checker.report.looks import look_words, looks
+from checker.report.page import Page
+from checker.report.sentences import has, say
+from checker.report.words import Country, compared, margin_words, operator_words, uncertainty_words, value_words
+
+_DOTTED = re.compile(r"\s*(not\s+)?[a-z_0-9]+((?:\.[a-z_0-9]+)+)(?:\(.*\))?\s*")
+_COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
+_LONGEST_LABEL = 120
+
+
+def draw(page: Page, number: int, finding: Finding, country: Country, details: bool) -> None:
+    """Adds the finding to the page. The working follows where it is open or wrong, and everywhere with `details`."""
+    page.gap()
+    severity = say(f"severity {finding.severity}")
+    first = say("entry", severity=_capital(severity), place=place(finding))
+    page.text(first, first=f"{number}. ", bold=True, fg="red" if finding.severity == "critical" else None)
+    page.text(finding.title, indent=3)
+    _seen(page, finding, country)
+    page.rows(say("label_asked"), (_provision(one, finding, country) for one in _governing_first(finding)))
+    page.row(say("label_why"), finding.reason)
+    _to_do(page, finding, details)
+    page.row(say("label_proof"), finding.closes_with)
+    if details or finding.outcome in ("not met", "undetermined"):
+        _working(page, finding.working, country)
+    page.row(say("label_rule"), finding.rule)
+    if finding.location:
+        page.row(
+            say("label_location"),
+            say("location", file=finding.location.file, line=finding.location.line),
+        )
+
+
+def place(finding: Finding) -> str:
+    """The way to the thing, outermost place first."""
+    about = finding.subject
+    *outer, own = about.place or (about.label,)
+    if own == about.id:
+        own = say("thing_unnamed", kind=_spaced(about.kind), id=about.id)
+    return say("place_separator").join(label[:_LONGEST_LABEL] for label in (*outer, own))
+
+
+def evidence(finding: Finding) -> str:
+    """The evidence words a finding rests on, each once."""
+    words = dict.fromkeys(used.evidence for used in finding.how)
+    return say("list").join(words) if words else say("no_evidence")
+
+
+def _seen(page: Page, finding: Finding, country: Country) -> None:
+    page.rows(say("label_seen"), _evidence_lines(finding, country))
+    if finding.outcome == "undetermined":
+        page.rows(say("label_not_seen"), map(look_words, looks([finding])))
+    page.rows(say("label_photos"), finding.photos)
+    if _has_numbers(finding.measured, finding.limit):
+        measured, limit = compared(finding.measured, finding.limit, country)
+        if measured:
+            page.row(say("label_due" if _falls_due(finding) else "label_value"), measured)
+        if limit and finding.limit:
+            page.row(say("label_limit"), operator_words(finding.operator, limit, finding.limit.kind))
+        if finding.margin:
+            page.row(say("label_margin"), _margin(finding, country))
+    if len(finding.parts) > 1:
+        page.rows(say("label_parts"), (_part(part, country) for part in finding.parts))
+
+
+def _has_numbers(measured: Value | None, limit: Value | None) -> bool:
+    return any(value is not None and value.kind != "answer" for value in (measured, limit))
+
+
+def _falls_due(finding: Finding) -> bool:
+    """Whether what is compared is a day that must not have passed."""
+    return finding.limit is not None and finding.limit.kind == "date" and finding.operator in ("ge", "gt")
+
+
+def _margin(finding: Finding, country: Country) -> str:
+    assert finding.margin
+    return margin_words(finding.margin, finding.measured, finding.limit, finding.operator, country)
+
+
+def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
+    groups: dict[str, list[str]] = {}
+    for used in finding.how:
+        name = _name(used, finding)
+        key = "used_uncertain" if used.plus_minus else "named"
+        around = uncertainty_words(used.plus_minus, used.value, country) if used.plus_minus else None
+        told = say(key, name=name, value=value_words(used.value, None, country), plus_minus=around)
+        groups.setdefault(_evidence(used), []).append(told)
+    for known, values in groups.items():
+        yield say("evidence_used", evidence=_capital(known), values=say("list").join(values))
+    for used in finding.how:
+        if used.note:
+            yield say("used_note", name=_name(used, finding), note=used.note)
+
+
+def _name(used: Used, finding: Finding) -> str:
+    """The value's name in words where it belongs to the subject, else its path."""
+    own = f"{finding.subject.path}."
+    return _spaced(used.path.removeprefix(own)) if used.path.startswith(own) else used.path
+
+
+def _evidence(used: Used) -> str:
+    told = say("evidence", evidence=used.evidence)
+    if used.result:
+        told = say("evidence_found", evidence=told, result=used.result)
+    if used.instrument:
+        told = say("evidence_with", evidence=told, instrument=used.instrument)
+    if used.on:
+        told = say("evidence_on", evidence=told, on=used.on.isoformat())
+    return say("evidence_by", evidence=told, by=used.by) if used.by else told
+
+
+def _part(part: Part, country: Country) -> str:
+    name = _part_name(part.text)
+    measured, limit = compared(part.measured, part.limit, country)
+    asked = operator_words(part.operator, limit, part.limit.kind) if limit and part.limit else None
+    if part.holds is None:
+        told = say("part_unknown_limit" if asked and part.operator else "part_unknown", name=name, limit=asked)
+    elif measured is None or part.operator is None or not asked:
+        holds = say("holds" if part.holds else "fails")
+        told = say("part_answer", name=name, measured=measured, holds=holds) if measured else f"{name}: {holds}"
+    elif part.margin:
+        margin = margin_words(part.margin, part.measured, part.limit, part.operator, country)
+        told = say("part_margin", name=name, measured=measured, limit=asked, margin=margin)
+    else:
+        told = say("part", name=name, measured=measured, limit=asked)
+    return say("part_governs", part=told) if part.governs else told
+
+
+def _part_name(text: str) -> str:
+    """What a part is about, in words: its one name if it has one, else the part as the rule writes it."""
+    dotted = _DOTTED.fullmatch(_COMPARISON.split(text, maxsplit=1)[0])
+    return _spaced(dotted[2][1:]) if dotted else text
+
+
+def _governing_first(finding: Finding) -> list[ProvisionResult]:
+    return sorted(finding.provisions, key=lambda provision: not provision.governs)
+
+
+def _provision(provision: ProvisionResult, finding: Finding, country: Country) -> str:
+    key = "provision_where_adopted" if provision.where_adopted else "provision"
+    told = say(
+        key, authority=_capital(provision.authority), layer=provision.layer, source=source_words(provision.source)
+    )
+    if provision.limit:
+        limits = (
+            say("named", name=_spaced(n), value=value_words(v, None, country)) for n, v in provision.limit.items()
+        )
+        told = say("provision_asks", provision=told, limits=_capital(say("list").join(limits)))
+    outcome = say(f"outcome {provision.outcome}")
+    if provision.margin:
+        margin = margin_words(provision.margin, finding.measured, finding.limit, finding.operator, country)
+        told = say("provision_margin", provision=told, outcome=outcome, margin=margin)
+    else:
+        told = say("provision_outcome", provision=told, outcome=outcome)
+    if provision.governs and len(finding.provisions) > 1:
+        told = say("provision_governs", provision=told)
+    return say("provision_note", provision=told, note=provision.source.note) if provision.source.note else told
+
+
+def source_words(source: Citation) -> str:
+    """The source with its clause and how it was read. From memory no clause is shown: it could be quoted."""
+    if source.status == "common practice":
+        return say("common practice")
+    bare = source.status == "memory" or not source.clause
+    told = source.citation if bare else say("source_clause", citation=source.citation, clause=source.clause)
+    key = "source_read_in" if source.read_in else "source_status"
+    return say(key, source=told, status=say(f"status {source.status}"), read_in=source.read_in)
+
+
+def _to_do(page: Page, finding: Finding, details: bool) -> None:
+    wrong = finding.outcome == "not met"
+    if wrong or details:
+        key = f"acts_{finding.acts}"
+        lines = [*paragraphs(finding.advice), ("", say(key if has(key) else "acts", acts=finding.acts))]
+        page.rows(say("label_do"), (first + text for first, text in lines))
+    if finding.meanwhile and finding.outcome in ("not met", "undetermined"):
+        told = finding.meanwhile if wrong else say("until_known", meanwhile=finding.meanwhile)
+        for number, (first, text) in enumerate(paragraphs(told)):
+            page.row("" if number else say("label_meanwhile"), first + text)
+
+
+def _working(page: Page, steps: Sequence[Step], country: Country) -> None:
+    for number, step in enumerate(steps, 1):
+        lines = [f"{number}. " + say("step", quantity=_spaced(step.quantity.partition(".")[2]), subject=step.subject)]
+        lines.append(say("step_formula", formula=step.formula))
+        if step.inputs:
+            inputs = (
+                say("named", name=_spaced(one.name), value=value_words(one.value, None, country)) for one in step.inputs
+            )
+            lines.append(say("step_inputs", inputs=say("list").join(inputs)))
+        lines.append(say("step_result", result=value_words(step.result, None, country)))
+        lines.append(say("step_source", source=step.source))
+        if step.leaves_out:
+            lines.append(say("step_leaves_out", leaves_out=step.leaves_out))
+        page.rows(say("label_working") if number == 1 else "", lines)
+
+
+def _spaced(name: str) -> str:
+    return name.replace("_", " ").replace(".", " ")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,28 @@
+"""Results as JSON: an object for one site, an object a line for several. Same result, same bytes."""
+
+import re
+from collections.abc import Sequence
+
+from checker.findings.result import Result
+from checker.report import Drawing
+
+_COMMANDS = re.compile("[\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+"""What JSON lets stand in a text though a terminal may obey it."""
+
+
+def render(result: Result) -> str:
+    """One object, indented, keys in the order of the model."""
+    return _dump(result, indent=2)
+
+
+def render_all(results: Sequence[Result], drawing: Drawing) -> str:
+    """The one object, or one compact object a line. The drawing changes nothing: other programs read this."""
+    return render(results[0]) if len(results) == 1 else "".join(_dump(result, indent=None) for result in results)
+
+
+def _dump(result: Result, indent: int | None) -> str:
+    return _COMMANDS.sub(_escaped, result.model_dump_json(by_alias=True, indent=indent)) + "\n"
+
+
+def _escaped(character: re.Match[str]) -> str:
+    return f"\\u{ord(character[0]):04x}"

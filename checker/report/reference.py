@@ -1,0 +1,102 @@
+"""What the program knows, apart from any site: rules, their provisions, and formulas, as people read them."""
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+
+from checker.report.advice import paragraphs
+from checker.report.page import Page
+from checker.report.sentences import has, say
+from checker.report.shapes import Formula, Provision, Rule, SourceUse
+
+
+def rules_list(rules: Iterable[Rule], width: int = 80) -> str:
+    """One paragraph a rule, by topic in the order given: id, severity, what it is asked of, title."""
+    page = Page(width)
+    topic = None
+    for rule in rules:
+        if rule.topic != topic:
+            page.heading(rule.topic)
+            topic = rule.topic
+        page.text(say("rule_line", id=rule.id, severity=rule.severity, each=rule.each, layer=rule.layer))
+        page.text(rule.title, indent=3)
+    return str(page)
+
+
+def rule(rule: Rule, provisions: Sequence[Provision], where: str, width: int = 80) -> str:
+    """Everything about one rule, and every provision with file and line; `where` names the region and the day."""
+    page = Page(width)
+    page.text(rule.id, bold=True)
+    page.text(rule.title)
+    page.gap()
+    page.row(say("label_why"), rule.reason)
+    page.row(say("label_severity"), say(f"severity {rule.severity}"))
+    page.row(say("label_each"), rule.each)
+    if rule.when:
+        page.row(say("label_when"), rule.when)
+    page.row(say("label_require"), rule.require)
+    page.rows(say("label_limits"), (say("rule_limit", name=name, kind=kind) for name, kind in rule.limit.items()))
+    if rule.evidence:
+        page.row(say("label_evidence"), say("rule_evidence", evidence=rule.evidence))
+    page.rows(say("label_do"), (first + text for first, text in paragraphs(rule.advice)))
+    page.row("", say(f"acts_{rule.acts}" if has(f"acts_{rule.acts}") else "acts", acts=rule.acts))
+    page.rows(say("label_meanwhile"), (first + text for first, text in paragraphs(rule.meanwhile)))
+    page.row(say("label_proof"), rule.closes_with)
+    page.row(say("label_cases"), say("rule_cases", count=len(rule.cases)))
+    page.row(say("label_place"), say("location", file=rule.location.file, line=rule.location.line))
+    page.heading(say("provisions", count=len(provisions), where=where))
+    if not provisions:
+        page.text(say("provisions_none"))
+    for provision in provisions:
+        _provision(page, provision)
+    return str(page)
+
+
+def _provision(page: Page, provision: Provision) -> None:
+    page.text(say("rule_provision", authority=provision.authority, layer=provision.layer), first="- ")
+    limits = [say("named", name=name, value=limit.written) for name, limit in provision.limit.items()]
+    if limits:
+        page.row(say("label_limits"), say("list").join(limits))
+    page.row(say("label_source"), _source(provision.source))
+    if provision.source.note:
+        page.row(say("label_note"), provision.source.note)
+    page.row(say("label_judges"), provision.judges)
+    page.row(say("label_in_force"), _span(provision.from_, provision.until))
+    at = provision.location
+    page.row(say("label_place"), say("location", file=at.file, line=at.line))
+    page.gap()
+
+
+def _source(use: SourceUse) -> str:
+    if use.source is None:
+        return say("common practice")
+    parts = [use.source.designation, use.source.edition, use.clause if use.status != "memory" else None]
+    told = say("list").join(part for part in parts if part)
+    return say("source_status", source=told, status=say(f"status {use.status}"))
+
+
+def _span(first: dt.date | None, until: dt.date | None) -> str:
+    key = "span" + ("_from" if first else "") + ("_until" if until else "")
+    return say(key, first=first, until=until)
+
+
+def formulas(catalogue: Iterable[Formula], width: int = 80) -> str:
+    """One paragraph a formula: name with arguments, unit, formula, inputs, range, source, what it leaves out."""
+    page = Page(width)
+    for one in catalogue:
+        page.gap()
+        arguments = (say("rule_limit", name=argument.name, kind=argument.kind) for argument in one.arguments)
+        name = say(
+            "quantity_called" if one.arguments else "quantity", name=one.name, arguments=say("list").join(arguments)
+        )
+        page.text(name, bold=True)
+        if one.doc:
+            page.text(one.doc, indent=3)
+        page.row(say("label_gives"), say("quantity_unit" if one.unit else "quantity", name=one.gives, unit=one.unit))
+        page.row(say("label_formula"), one.formula)
+        page.row(say("label_needs"), say("list").join(one.inputs))
+        if one.range:
+            page.row(say("label_range"), one.range)
+        page.row(say("label_source"), one.source)
+        if one.leaves_out:
+            page.row(say("label_leaves_out"), one.leaves_out)
+    return str(page)

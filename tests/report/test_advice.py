@@ -1,0 +1,23 @@
+import pytest
+
+from checker.report.advice import paragraphs
+
+
+@pytest.mark.parametrize(
+    "markdown, blocks",
+    [
+        ("", []),
+        ("Hang it by the door.", [("", "Hang it by the door.")]),
+        ("One\nparagraph.\n\nAnother.", [("", "One paragraph."), ("", "Another.")]),
+        ("Buy **one**, _not_ `two`.", [("", "Buy one, not two.")]),
+        ("- powder\n- foam", [("- ", "powder"), ("- ", "foam")]),
+        ("1. first\n2. second", [("1. ", "first"), ("2. ", "second")]),
+        ("See [the plate](https://x.example).", [("", "See the plate.")]),
+        ("# Now\nmend", [("", "Now"), ("", "mend")]),
+        ("<b>not</b> a tag", [("", "<b>not</b> a tag")]),
+        ("```\n12 ft\n```", [("", "12 ft")]),
+        ("2 * 3 < 7", [("", "2 * 3 < 7")]),
+    ],
+)
+def test_marks_are_taken_out_and_blocks_kept(markdown: str, blocks: list[tuple[str, str]]) -> None:
+    assert [tuple(block) for block in paragraphs(markdown)] == blocks
