@@ -83,10 +83,11 @@ def margin_words(
 
 
 def uncertainty_words(plus_minus: str, value: Value, country: Country) -> str:
-    """A plus or minus, given as an SI number, in the unit of the value it belongs to."""
+    """A plus or minus, given as an SI number, in the unit of the value it belongs to; a length by its own size."""
     kind = "temperature_difference" if value.kind == "temperature" else value.kind
     size = Value(value=Decimal(plus_minus), unit=value.unit, kind=kind)
-    return _number(size, _unit(value, None, country), None)
+    unit = _unit_of_country(size, country) if kind == "length" else _unit(value, None, country)
+    return _number(size, unit, None)
 
 
 def operator_words(operator: str | None, limit: str, kind: str) -> str:

@@ -4,7 +4,15 @@ import pytest
 
 from checker.findings.result import Value
 from checker.report.page import GLUE
-from checker.report.words import Country, compared, country_of, margin_words, operator_words, value_words
+from checker.report.words import (
+    Country,
+    compared,
+    country_of,
+    margin_words,
+    operator_words,
+    uncertainty_words,
+    value_words,
+)
 from tests.report.samples import length, value
 
 # 1 ft = 0.3048 m and 1 psi = 6894.757 Pa: NIST SP 811 (2008), appendix B.8, from memory.
@@ -90,6 +98,20 @@ def test_the_margin_says_which_way(
     margin: Value, measured: Value, limit: Value | None, operator: str, words: str
 ) -> None:
     assert margin_words(margin, measured, limit, operator, "us").replace(GLUE, " ") == words
+
+
+@pytest.mark.parametrize(
+    "plus_minus, its, country, words",
+    [
+        ("0.0508", length("18.5928", "61 ft"), "us", "2 in"),
+        ("0.003", length("2.96", "2.96 m"), "metric", "3 mm"),
+        ("0.5", value("14", "current", "A", "14 A"), "us", "0.5 A"),
+        ("5", value("293.15", "temperature", "K", "68 °F"), "us", "9 °F"),
+        ("0.1887789772800", value("2.548516", "flow", "m3/s", "5400 cfm"), "us", "400 cfm"),
+    ],
+)
+def test_an_uncertainty_in_a_unit_of_its_value(plus_minus: str, its: Value, country: Country, words: str) -> None:
+    assert uncertainty_words(plus_minus, its, country).replace(GLUE, " ") == words
 
 
 @pytest.mark.parametrize(
