@@ -54,10 +54,15 @@ def citation(use: SourceUse) -> Citation:
 
 
 def binding(provision: Provision) -> Binding:
-    """How what is asked binds: by law, where adopted, as standard, guidance, or good practice."""
+    """How what is asked binds: by law, where adopted, as standard, guidance, or good practice.
+
+    A note of a code that only advises is guidance.
+    """
     source = provision.source.source
     if provision.authority == "good practice" or source is None:
         return "good practice"
+    if provision.authority == "guidance":
+        return "guidance"
     return _BINDING[source.kind]
 
 
