@@ -193,6 +193,8 @@ def _write(text: str, output: Path | None) -> None:
     target = output.resolve()
     if target.exists() and not target.is_file():
         raise Told(f"{output}: is no file to write to; name one")
+    if not target.parent.is_dir():
+        raise Told(f"{output}: there is no folder {output.parent}; make it first, or name another")
     part = target.with_name(f".{target.name}.{os.getpid()}")
     try:
         part.write_text(text, encoding="utf-8", newline="\n")
