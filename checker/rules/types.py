@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final
 
-from checker.quantities import Attribute
+from checker.quantities import Argument, Attribute
 from checker.rules import kinds
 from checker.rules.faults import Fault, Refused
 from checker.rules.tree import Tree, text
@@ -72,9 +72,12 @@ def check(tree: Tree, written: str, scope: Scope) -> None:
 def _said(given: Type) -> str:
     if given.base == "number":
         return str(given.number)
-    if given.base == "thing":
-        return f"a {(given.thing or 'thing').replace('_', ' ').replace('.', ' ')}"
-    return {"answer": "an answer", "unknown": "nothing known"}.get(given.base, f"a {given.base}")
+    return "nothing known" if given.base == "unknown" else _a(given.thing if given.base == "thing" else given.base)
+
+
+def _a(kind: str | None) -> str:
+    noun = (kind or "thing").replace("_", " ").replace(".", " ")
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
 
 
 class _Check:
@@ -82,11 +85,20 @@ class _Check:
         self.written, self.scope = written, scope
         self.faults: list[Fault] = []
 
-    def fault(self, at: Tree | str, says: str, found: str, wanted: str) -> Type:
-        word = at if isinstance(at, str) else next(iter(re.findall(r"\w+", text(at))), "")
-        found_at = re.search(rf"\b{re.escape(word)}\b", self.written) if word else None
-        self.faults.append(Fault(found_at.start() if found_at else 0, says, found, wanted))
+    def fault(self, at: Tree | str, says: str, found: str, wanted: str, *, ends: Tree | None = None) -> Type:
+        """Note a fault where a tree or a word stands; `ends`: the tree whose last word it is."""
+        whole = at if isinstance(at, str) else text(at)
+        if ends is not None and (place := self._place(text(ends))):
+            offset = place.end() - len(whole)
+        else:
+            first = next(iter(re.findall(r"\w+", whole)), "")
+            place = self._place(whole) or self._place(first)
+            offset = place.start() if place else 0
+        self.faults.append(Fault(offset, says, found, wanted))
         return UNKNOWN
+
+    def _place(self, word: str) -> re.Match[str] | None:
+        return re.search(rf"(?<![\w.]){re.escape(word)}(?!\w)", self.written)
 
     def type_of(self, tree: Tree, variables: Mapping[str, Type]) -> Type:
         match tree:
@@ -139,15 +151,16 @@ class _Check:
         both = f"{_said(a)} ({text(left)}) with {_said(b)} ({text(right)})"
         if "unknown" in (a.base, b.base):
             return ANSWER
-        if a.base != b.base or a.base in ("thing", "list", "function", "period"):
+        words = {a.base, b.base} <= {"word", "text"}
+        if not (words or a.base == b.base) or a.base in ("thing", "list", "function", "period"):
             self.fault(left, "these cannot be compared", both, "two sides of one kind")
         elif a.base == "answer":
             self.fault(left, "answers are not compared", both, "the answer itself, or `not` before it")
         elif a.number and b.number and not kinds.comparable(a.number, b.number):
             self.fault(left, "these kinds cannot be compared", both, "two sides of one kind")
-        elif a.base in ("word", "text") and op not in ("eq", "ne"):
+        elif words and op not in ("eq", "ne"):
             self.fault(left, "words have no order", both, "== or !=")
-        elif a.base == "word":
+        elif words:
             for side, own, other in ((left, a, b), (right, b, a)):
                 if other.thing == "literal" and own.thing != "literal":
                     self._among(side, own, sorted(other.choices or ()))
@@ -158,7 +171,8 @@ class _Check:
             self.fault(tree, "only a word can be one of several", f"{_said(given)} ({text(tree)})", "a word")
         for word in words:
             if given.choices and word not in given.choices:
-                self.fault(word, f"{text(tree)} never holds this word", f'"{word}"', _one_of(word, given.choices))
+                wanted = _one_of(word, given.choices)
+                self.fault(f'"{word}"', f"{text(tree)} never holds this word", f'"{word}"', wanted)
 
     def _calculated(self, op: str, left: Tree, right: Tree, variables: Mapping[str, Type]) -> Type:
         a, b = self.type_of(left, variables), self.type_of(right, variables)
@@ -187,19 +201,20 @@ class _Check:
     def _got(self, tree: Tree, of: Tree, name: str, variables: Mapping[str, Type]) -> Type:
         if of == ["name", "limit"]:
             if name not in self.scope.limits:
-                return self.fault(name, "the rule has no such limit", f"limit.{name}", _one_of(name, self.scope.limits))
+                wanted = _one_of(name, self.scope.limits)
+                return self.fault(name, "the rule has no such limit", f"limit.{name}", wanted, ends=tree)
             return type_of_kind(self.scope.limits[name])
         if of in (["name", "table"], ["name", "limit"]):
-            return self.fault(name, "a table is called by a column", text(tree), "table.NAME.COLUMN(keys)")
+            return self.fault(name, "a table is called by a column", text(tree), "table.NAME.COLUMN(keys)", ends=tree)
         given = self.type_of(of, variables)
         if given.base == "unknown":
             return UNKNOWN
         if given.base != "thing" or given.thing is None:
-            return self.fault(name, f"{_said(given)} has no parts", text(tree), "a field of a thing")
+            return self.fault(name, f"{_said(given)} has no parts", text(tree), "a field of a thing", ends=tree)
         attributes = self.scope.things[given.thing]
         if name not in attributes:
-            kind = given.thing.replace("_", " ").replace(".", " ")
-            return self.fault(name, f"a {kind} has no such field", text(tree), _one_of(name, attributes))
+            says = f"{_a(given.thing)} has no such field"
+            return self.fault(name, says, text(tree), _one_of(name, attributes), ends=tree)
         return _type_of(attributes[name])
 
     def _called(self, function: Tree, arguments: list[Tree], variables: Mapping[str, Type]) -> Type:
@@ -210,8 +225,8 @@ class _Check:
         if given.base == "unknown":
             return UNKNOWN
         if given.function is None or given.function.arguments is None:
-            return self.fault(function[-1], "this is no function", text(function), "the name alone")
-        wanted = [(each.name, type_of_kind(each.kind)) for each in given.function.arguments]
+            return self.fault(function[-1], "this is no function", text(function), "the name alone", ends=function)
+        wanted = [(each.name, _type_of_argument(each)) for each in given.function.arguments]
         self._arguments(function, arguments, wanted, variables)
         return ANSWER if given.function.returns == "answer" else type_of_kind(given.function.quantity_kind or "number")
 
@@ -220,9 +235,11 @@ class _Check:
     ) -> Type:
         shape = self.scope.tables.get(name)
         if shape is None:
-            return self.fault(name, "the rule has no such table", f"table.{name}", _one_of(name, self.scope.tables))
+            wanted_table = _one_of(name, self.scope.tables)
+            return self.fault(name, "the rule has no such table", f"table.{name}", wanted_table, ends=function[1])
         if column not in shape.columns:
-            return self.fault(column, f"table {name} has no such column", column, _one_of(column, shape.columns))
+            wanted_column = _one_of(column, shape.columns)
+            return self.fault(column, f"table {name} has no such column", column, wanted_column, ends=function)
         wanted = [(key, type_of_kind(kind)) for key, kind in shape.keys.items()]
         self._arguments(function, arguments, wanted, variables)
         return type_of_kind(shape.columns[column])
@@ -239,6 +256,8 @@ class _Check:
             right = same and (own.number is None or kind.number is None or kinds.comparable(own.number, kind.number))
             if own.base != "unknown" and not right:
                 self.fault(tree, f"wrong kind for {name}", f"{_said(own)} ({text(tree)})", _said(kind))
+            elif own.thing == "literal" and kind.choices:
+                self._among(tree, kind, sorted(own.choices or ()))
 
     def _over_a_list(self, tree: Tree, variables: Mapping[str, Type]) -> Type:
         word, variable, members, condition, body = tree
@@ -266,6 +285,10 @@ class _Check:
                 variable, "`count` counts members", text(body), f"count([{variable} for {variable} in …])"
             )
         return answer
+
+
+def _type_of_argument(argument: Argument) -> Type:
+    return Type("word", choices=argument.choices) if argument.kind == "word" else type_of_kind(argument.kind)
 
 
 def _type_of(attribute: Attribute) -> Type:
