@@ -8,8 +8,8 @@ from checker.findings.evidence import Read, reads, used, weaker, working
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading, decided
 from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject
-from checker.findings.values import value
-from checker.findings.weigh import citation, margin_kind, provision_result, strictest
+from checker.findings.values import margin_kind, value
+from checker.findings.weigh import citation, provision_result, strictest
 from checker.quantities import Need as Gap
 from checker.quantities import Thing
 from checker.rules.model import Provision

@@ -4,12 +4,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from checker.findings.result import Step, StepInput, Used
-from checker.findings.values import value
+from checker.findings.values import margin_kind, value
 from checker.quantities import Broken, Missing, Thing, evidence_of, working_of
 from checker.quantities import Step as Computed
 from checker.quantities import Used as Recorded
 from checker.rules.tree import OVER_A_LIST, Tree, branches
-from checker.units import KINDS
 
 WEAKEST_FIRST = ("assumed", "estimated", "told", "drawing", "read", "seen", "paper", "measured", "tested")
 
@@ -86,13 +85,14 @@ def _used(each: Recorded) -> Used:
     assert made is not None
     return Used(
         path=each.path,
+        of=each.of,
         name=each.path.rpartition(".")[2],
         value=made,
         evidence=each.evidence,
         on=each.on,
         by=each.by,
         instrument=each.instrument,
-        plus_minus=None if each.plus_minus is None else str(each.plus_minus),
+        plus_minus=value(each.plus_minus, margin_kind(each.kind or "")),
         note=each.note,
         photo=each.photo,
         result=each.result,
@@ -116,8 +116,8 @@ def working(found: list[Read]) -> tuple[Step, ...]:
 
 def _step(step: Computed) -> Step:
     inputs = []
-    for name, found, unit, written in step.inputs:
-        made = value(found, _kind_in(unit), written or None)
+    for name, found, kind, written in step.inputs:
+        made = value(found, kind, written or None)
         if made is not None:
             inputs.append(StepInput(name=name, value=made))
     result = value(step.value, step.kind)
@@ -131,8 +131,3 @@ def _step(step: Computed) -> Step:
         source=step.source,
         leaves_out=step.leaves_out,
     )
-
-
-def _kind_in(unit: str) -> str:
-    """The kind whose SI unit this is; an unguarded one where several share it."""
-    return next((name for name, kind in KINDS.items() if kind.si == unit and not kind.guarded), "number")

@@ -46,6 +46,7 @@ def assumed(site: Site) -> tuple[Used, ...]:
     return tuple(
         Used(
             path=each.about,
+            of="",
             name=each.about.rpartition(".")[2],
             value=Value(value=_said(each.value), unit="", kind="text", as_written=_said(each.value)),
             evidence="assumed",

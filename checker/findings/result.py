@@ -38,13 +38,14 @@ class Used(Record):
     """A recorded value that a finding rests on, and how it is known."""
 
     path: str
+    of: str = Field(description="label of the thing it was recorded of")
     name: str
     value: Value
     evidence: str = Field(description="evidence word, the survey's own where the value has none")
     on: dt.date | None = None
     by: str | None = None
     instrument: str | None = None
-    plus_minus: str | None = None
+    plus_minus: Value | None = Field(default=None, description="expanded uncertainty, k = 2")
     note: str | None = None
     photo: str | None = None
     result: str | None = Field(default=None, description="what a paper found: satisfactory or unsatisfactory")

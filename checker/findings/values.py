@@ -26,3 +26,13 @@ def value(found: Any, kind: str, as_written: str | None = None) -> Value | None:
         case Period():
             return Value(value=as_written or str(found), unit="", kind="period", as_written=as_written)
     return Value(value=str(found), unit="", kind="word", as_written=as_written)
+
+
+def margin_kind(kind: str) -> str:
+    """The kind that a margin has: days between dates, a difference between temperatures or pressures."""
+    return {
+        "date": "duration",
+        "temperature": "temperature_difference",
+        "pressure_gauge": "pressure_difference",
+        "pressure_absolute": "pressure_difference",
+    }.get(kind, kind)

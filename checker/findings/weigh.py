@@ -6,7 +6,7 @@ from typing import Final
 
 from checker.findings.judge import Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
-from checker.findings.values import value
+from checker.findings.values import margin_kind, value
 from checker.rules.model import Place, Provision, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind
 
@@ -84,16 +84,6 @@ def provision_result(
         governs=governs,
         location=location(provision.location),
     )
-
-
-def margin_kind(kind: str) -> str:
-    """The kind that a margin has: days between dates, a difference between temperatures or pressures."""
-    return {
-        "date": "duration",
-        "temperature": "temperature_difference",
-        "pressure_gauge": "pressure_difference",
-        "pressure_absolute": "pressure_difference",
-    }.get(kind, kind)
 
 
 def location(place: Place) -> Location:

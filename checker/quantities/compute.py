@@ -212,7 +212,7 @@ def _step(
 ) -> Step:
     lines = [line for label, each in inputs.items() for line in _input_lines(label, each)]
     for argument in known.arguments:
-        lines.append((_words(argument.name), given[argument.name], _si(argument.kind), ""))
+        lines.append((_words(argument.name), given[argument.name], argument.kind, ""))
     return Step(
         known.name,
         way.formula,
@@ -230,7 +230,7 @@ def _input_lines(label: str, each: _Input) -> Iterator[tuple[str, Value, str, st
     for owner, name in each.leaves:
         entry = None if name in owner.working else owner.entries.get(name)
         of = f" of {owner.label}" if each.path.many else ""
-        yield f"{_words(label)}{of}", owner[name], _si(kind_of(owner, name)), entry.written if entry else ""
+        yield f"{_words(label)}{of}", owner[name], kind_of(owner, name) or "", entry.written if entry else ""
 
 
 def kind_of(thing: Thing, name: str) -> str | None:

@@ -4,13 +4,14 @@ from collections.abc import Mapping, Sequence
 
 from checker.quantities.missing import Missing, OutsideRange
 from checker.quantities.registry import Argument, quantity
-from checker.site.ratings import read_rating
+from checker.site.ratings import SYSTEMS, read_rating
 
 Known = float | Missing
 """A value, or why it is not there."""
 
 CLASSES = ("A", "B")
 _ARGUMENTS = (Argument("fire_class", "word", frozenset(CLASSES)), Argument("rating", "number"))
+_RATED = (*_ARGUMENTS, Argument("system", "word", frozenset(SYSTEMS)))
 _RATINGS = "the rating as marked: UL 711 or EN 3-7 (secondary)"
 _SYSTEMS = "that the two rating systems count differently: the rule must ask for one of them"
 
@@ -105,6 +106,68 @@ def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: 
     if unknown:
         raise Missing.together(unknown)
     return False
+
+
+@quantity(
+    "hazard.walk_to_rated_extinguisher",
+    gives="length",
+    inputs={
+        "distances": "walks[*].distance?",
+        "a": "walks[*].to.class_a_rating?",
+        "b": "walks[*].to.class_b_rating?",
+        "systems": "walks[*].to.rating_system?",
+    },
+    arguments=_RATED,
+    formula="the shortest recorded walk to an extinguisher rated for the class at least that high in that system",
+    source="definition",
+    leaves_out="walks that were not recorded; whether the unit is charged and can be seen",
+)
+def shortest_rated_walk(
+    distances: Sequence[Known],
+    a: Sequence[Known],
+    b: Sequence[Known],
+    systems: Sequence[str | Missing],
+    fire_class: str,
+    rating: float,
+    system: str,
+) -> float:
+    """As shortest_walk, where the rating was given in one system only; units of the other system do not serve."""
+    in_a, in_b = in_system(a, systems, system), in_system(b, systems, system)
+    nearest: float = shortest_walk(distances, in_a, in_b, fire_class, rating)
+    return nearest
+
+
+@quantity(
+    "hazard.has_rated_extinguisher",
+    gives="answer",
+    inputs={
+        "a": "site.extinguishers[*].class_a_rating?",
+        "b": "site.extinguishers[*].class_b_rating?",
+        "systems": "site.extinguishers[*].rating_system?",
+    },
+    arguments=_RATED,
+    formula="any extinguisher of the site is rated for the class at least that high in that system",
+    source="definition",
+)
+def any_rated_serves(
+    a: Sequence[Known],
+    b: Sequence[Known],
+    systems: Sequence[str | Missing],
+    fire_class: str,
+    rating: float,
+    system: str,
+) -> bool:
+    """As any_serves, where the rating was given in one system only."""
+    serves: bool = any_serves(in_system(a, systems, system), in_system(b, systems, system), fire_class, rating)
+    return serves
+
+
+def in_system(ratings: Sequence[Known], systems: Sequence[str | Missing], wanted: str) -> list[Known]:
+    """The ratings as one system counts them: 0 where a unit is rated in another, a gap where that is not known."""
+    return [
+        own if isinstance(own, Missing) else rating if own == wanted else 0.0
+        for rating, own in zip(ratings, systems, strict=True)
+    ]
 
 
 def of_class(fire_class: str, ratings: Mapping[str, Sequence[Known]]) -> Sequence[Known]:

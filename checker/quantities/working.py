@@ -23,7 +23,7 @@ class Step:
     """room.air_changes."""
     formula: str
     inputs: tuple[tuple[str, Value, str, str], ...]
-    """Name, value in SI, SI unit, and what was written; the last is empty where the input was computed."""
+    """Name, value in SI, kind (empty for what is no number), what was written (empty where it was computed)."""
     value: Value
     kind: str
     """The kind of the value, or "answer"."""
@@ -50,6 +50,8 @@ class Used:
     """One recorded value that another rests on."""
 
     path: str
+    of: str
+    """The thing it was recorded of, for people."""
     evidence: str
     value: Any
     written: str
@@ -112,6 +114,7 @@ def _used(thing: Thing, name: str, entry: Entry) -> Used:
     field = shapes()[thing.kind].fields.get(name)
     return Used(
         path=thing.at(name),
+        of=thing.label,
         evidence=thing.evidence(name),
         value=entry.value,
         written=entry.written,

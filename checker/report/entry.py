@@ -99,9 +99,11 @@ def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
 
 
 def _name(used: Used, finding: Finding) -> str:
-    """The value's name in words where it belongs to the subject, else its path."""
+    """The value's name in words; where it belongs to another thing than the subject, with that thing's label."""
     own = f"{finding.subject.path}."
-    return _spaced(used.path.removeprefix(own)) if used.path.startswith(own) else used.path
+    if used.path.startswith(own):
+        return _spaced(used.path.removeprefix(own))
+    return say("used_of", of=used.of, name=_spaced(used.name))
 
 
 def _evidence(used: Used) -> str:

@@ -88,6 +88,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "acts_maker": "For the maker.",
     "evidence_used": "{evidence}: {values}",
     "named": "{name} {value}",
+    "used_of": "{of}: {name}",
     "used_uncertain": "{name} {value} (±\N{NO-BREAK SPACE}{plus_minus})",
     "used_note": "{name}: “{note}”",
     "evidence": "{evidence}",

@@ -82,12 +82,11 @@ def margin_words(
     return say(f"margin_{room}", amount=_number(size, unit, None))
 
 
-def uncertainty_words(plus_minus: str, value: Value, country: Country) -> str:
-    """A plus or minus, given as an SI number, in the unit of the value it belongs to; a length by its own size."""
-    kind = "temperature_difference" if value.kind == "temperature" else value.kind
-    size = Value(value=Decimal(plus_minus), unit=value.unit, kind=kind)
-    unit = _unit_of_country(size, country) if kind == "length" else _unit(value, None, country)
-    return _number(size, unit, None)
+def uncertainty_words(plus_minus: Value, value: Value, country: Country) -> str:
+    """A plus or minus in the unit of the value it belongs to; a length by its own size."""
+    own = _unit(value, None, country)
+    fits = plus_minus.kind != "length" and own in _units_of(plus_minus.kind)
+    return _number(plus_minus, own if fits else _unit_of_country(plus_minus, country), None)
 
 
 def operator_words(operator: str | None, limit: str, kind: str) -> str:

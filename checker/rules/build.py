@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from itertools import combinations
+from pathlib import Path
 
 from checker.quantities import Attribute
 from checker.reading import Document, Problem
@@ -28,6 +29,8 @@ class Builder:
     layers: Mapping[str, Layer]
     sources: Mapping[str, Source]
     things: Mapping[str, Mapping[str, Attribute]]
+    folder: Path
+    """The folder of rulesets; results name its files from here on, the same on every machine."""
     rules: dict[str, Rule] = field(default_factory=dict)
     provisions: list[Provision] = field(default_factory=list)
     tables: dict[tuple[str, str], Table] = field(default_factory=dict)
@@ -160,7 +163,7 @@ class Builder:
         words = part.model_dump(include={"id", "was", "title", "reason", "each", "when", "require", "evidence",
                                          "severity", "acts", "closes_with", "advice", "meanwhile"})  # fmt: skip
         return Rule(**words, when_tree=when, require_tree=require, limit=part.limit, tables=shapes, cases=cases,
-                    layer=layer, topic=topic, location=_place(document, at))  # fmt: skip
+                    layer=layer, topic=topic, location=self._place(document, at))  # fmt: skip
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
@@ -175,7 +178,7 @@ class Builder:
         for number, case in enumerate(part.cases):
             here = (*at, "cases", number)
             yield Case(case.given, case.outcome, self._day(document, (*here, "as_of"), case.as_of),
-                       _place(document, here))  # fmt: skip
+                       self._place(document, here))  # fmt: skip
 
     def _day(self, document: Document, at: PathParts, written: str | None) -> dt.date | None:
         try:
@@ -209,7 +212,7 @@ class Builder:
             tables = self._tables(document, at, rule, each, layer)
             if len(self.problems) == before and source is not None:
                 made = Provision(each.rule, layer, each.authority, limits, tables, from_, until, each.judges, source,
-                                 _place(document, at))  # fmt: skip
+                                 self._place(document, at))  # fmt: skip
                 self._stands[len(self.provisions)] = (document, at)
                 self.provisions.append(made)
 
@@ -268,6 +271,10 @@ class Builder:
                    near(wanted, (name for _, name in self.tables)))  # fmt: skip
         return None
 
+    def _place(self, document: Document, at: PathParts) -> Place:
+        mark = document.mark(at)
+        return Place(named_from(self.folder, document.file), mark.line, mark.column)
+
     def finish(self) -> list[Problem]:
         """What only the whole shows: provisions of one authority that overlap in time. All problems found so far."""
         groups: dict[tuple[str, str, str], list[int]] = {}
@@ -284,13 +291,13 @@ class Builder:
         return self.problems
 
 
+def named_from(folder: Path, file: str) -> str:
+    """A file as results name it: from the folder of rulesets on."""
+    return Path(folder.name, Path(file).relative_to(folder)).as_posix()
+
+
 def _ends_before(a: Provision, b: Provision) -> bool:
     return a.until is not None and b.from_ is not None and a.until < b.from_
-
-
-def _place(document: Document, at: PathParts) -> Place:
-    mark = document.mark(at)
-    return Place(document.file, mark.line, mark.column)
 
 
 def _expression_problem(document: Document, at: PathParts, written: str, fault: Fault) -> Problem:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file
-from checker.rules.build import Builder
+from checker.rules.build import Builder, named_from
 from checker.rules.files import LayerFile, SourcesFile, TopicFile
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
@@ -17,14 +17,14 @@ from checker.rules.structure import fit, near, problem
 
 def read_rulesets(folder: Path) -> Rulebook:
     """All layers below a folder. Raises Unreadable with every problem found in any file."""
-    shelf = _Shelf()
+    shelf = _Shelf(folder)
     sources = shelf.sources(folder / "sources.yaml")
     for path in sorted(folder.glob("*/layer.yaml")):
         shelf.layer(path)
     if not shelf.layers and not shelf.problems:
         shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
     shelf.check_chains()
-    builder = Builder(shelf.layers, sources, kinds_of_things())
+    builder = Builder(shelf.layers, sources, kinds_of_things(), folder)
     for kind in ("tables", "rules", "provisions"):
         for layer, topic, document, part in shelf.topics:
             getattr(builder, f"add_{kind}")(layer, topic, document, part)
@@ -36,6 +36,7 @@ def read_rulesets(folder: Path) -> Rulebook:
 
 @dataclass
 class _Shelf:
+    folder: Path
     layers: dict[str, Layer] = field(default_factory=dict)
     topics: list[tuple[str, str, Document, TopicFile]] = field(default_factory=list)
     documents: dict[str, Document] = field(default_factory=dict)
@@ -86,7 +87,7 @@ class _Shelf:
             authorities=tuple(part.authorities),
             not_held=tuple(NotHeld(**each.model_dump()) for each in part.not_held),
             digest=hashlib.sha256(json.dumps(parsed, sort_keys=True).encode()).hexdigest(),
-            place=Place(document.file, 1, 1),
+            place=Place(named_from(self.folder, document.file), 1, 1),
         )
 
     def topic(self, layer: str, path: Path) -> Iterator[object]:

@@ -182,8 +182,8 @@ def test_working_can_be_followed_by_hand(facts_of: FactsOf) -> None:
     ]
     volume = steps[4]
     assert volume.inputs == (
-        ("area", Decimal("55.7418240"), "m2", ""),
-        ("height", Decimal("3.048"), "m", "10 ft"),
+        ("area", Decimal("55.7418240"), "area", ""),
+        ("height", Decimal("3.048"), "length", "10 ft"),
     )
     assert (volume.value, volume.kind, volume.unit, volume.path) == (
         Decimal("169.901080"),
@@ -192,7 +192,7 @@ def test_working_can_be_followed_by_hand(facts_of: FactsOf) -> None:
         "rooms[cell]",
     )
     assert volume.formula == "floor area × height"
-    assert steps[0].inputs == (("flows of out", Decimal("1.41584233"), "m3/s", "3000 cfm"),)
+    assert steps[0].inputs == (("flows of out", Decimal("1.41584233"), "flow", "3000 cfm"),)
 
 
 def test_arguments_stand_in_the_working(facts_of: FactsOf) -> None:
@@ -201,9 +201,9 @@ def test_arguments_stand_in_the_working(facts_of: FactsOf) -> None:
     assert dyno["separation"](speed, allowance) == Decimal("32.85")
     (step,) = working_of(dyno, "separation", (speed, allowance))
     assert step.inputs == (
-        ("run down", Decimal(20), "s", "20 s"),
-        ("approach speed", speed, "m/s", ""),
-        ("allowance", allowance, "m", ""),
+        ("run down", Decimal(20), "duration", "20 s"),
+        ("approach speed", speed, "speed", ""),
+        ("allowance", allowance, "length", ""),
     )
 
 

@@ -105,6 +105,8 @@ ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "circuit.design_load": (Decimal("1.25"),),
     "hazard.walk_to_extinguisher": ("B", Decimal(10)),
     "hazard.has_extinguisher": ("B", Decimal(10)),
+    "hazard.walk_to_rated_extinguisher": ("B", Decimal(10), "UL 711"),
+    "hazard.has_rated_extinguisher": ("B", Decimal(10), "UL 711"),
 }
 NEEDED = frozenset({"id", "to"})
 

@@ -47,7 +47,8 @@ def answer(yes: bool) -> Value:
 
 
 def used(path: str, its: Value, evidence: str = "seen", **more: Any) -> Used:
-    return Used(path=path, name=path.rpartition(".")[2], value=its, evidence=evidence, **more)
+    of, _, name = path.rpartition(".")
+    return Used(path=path, of=more.pop("of", of), name=name, value=its, evidence=evidence, **more)
 
 
 def subject(kind: str, id_: str, label: str, *rooms: str) -> Subject:
@@ -168,7 +169,13 @@ def us_site() -> Result:
         "closes_with": "photo of the unit in place, label readable",
     }
     limits = {"walk": length("15.24", "50 ft"), "rating": value("10", "number", as_written="10")}
-    tape = {"evidence": "measured", "on": SEEN_ON, "by": "R. Ashdown", "instrument": "tape", "plus_minus": "0.0508"}
+    tape = {
+        "evidence": "measured",
+        "on": SEEN_ON,
+        "by": "R. Ashdown",
+        "instrument": "tape",
+        "plus_minus": length("0.0508"),
+    }
     findings = [
         finding(
             site,

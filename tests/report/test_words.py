@@ -103,14 +103,14 @@ def test_the_margin_says_which_way(
 @pytest.mark.parametrize(
     "plus_minus, its, country, words",
     [
-        ("0.0508", length("18.5928", "61 ft"), "us", "2 in"),
-        ("0.003", length("2.96", "2.96 m"), "metric", "3 mm"),
-        ("0.5", value("14", "current", "A", "14 A"), "us", "0.5 A"),
-        ("5", value("293.15", "temperature", "K", "68 °F"), "us", "9 °F"),
-        ("0.1887789772800", value("2.548516", "flow", "m3/s", "5400 cfm"), "us", "400 cfm"),
+        (length("0.0508"), length("18.5928", "61 ft"), "us", "2 in"),
+        (length("0.003"), length("2.96", "2.96 m"), "metric", "3 mm"),
+        (value("0.5", "current", "A"), value("14", "current", "A", "14 A"), "us", "0.5 A"),
+        (value("5", "temperature_difference", "K"), value("293.15", "temperature", "K", "68 °F"), "us", "9 °F"),
+        (value("0.1887789772800", "flow", "m3/s"), value("2.548516", "flow", "m3/s", "5400 cfm"), "us", "400 cfm"),
     ],
 )
-def test_an_uncertainty_in_a_unit_of_its_value(plus_minus: str, its: Value, country: Country, words: str) -> None:
+def test_an_uncertainty_in_a_unit_of_its_value(plus_minus: Value, its: Value, country: Country, words: str) -> None:
     assert uncertainty_words(plus_minus, its, country).replace(GLUE, " ") == words
 
 
