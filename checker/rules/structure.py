@@ -1,5 +1,6 @@
 """From a read document to the models of a ruleset file: every misfit a problem with place, finding and remedy."""
 
+import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 from typing import Any, TypeVar
@@ -44,7 +45,9 @@ def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem
         case "missing":
             return problem(document, path[:-1], "a key is missing", "nothing", f"{path[-1]}: …")
         case "string_type" if isinstance(found, int | float):
-            return problem(document, path, "words are wanted here", f"the number {found}", f'"{found}" in quotes')
+            written = _written(document, path)
+            said = written if isinstance(found, bool) else f"the number {written}"
+            return problem(document, path, "words are wanted here", said, f'"{written}" in quotes')
         case "string_type":
             return problem(document, path, "words are wanted here", _shown(found), "text")
         case "literal_error":
@@ -77,6 +80,12 @@ def _inner(model: type[BaseModel], key: str) -> type[BaseModel] | None:
             return annotation
         waiting += getattr(annotation, "__args__", ())
     return None
+
+
+def _written(document: Document, path: PathParts) -> str:
+    """A bare value as it stands in the file: 1031.10 is not 1031.1."""
+    mark = document.mark(path)
+    return re.split(r"[\s,\]}#]", document.source_line(mark.line)[mark.column - 1 :], maxsplit=1)[0]
 
 
 def _shown(found: object) -> str:
