@@ -8,6 +8,8 @@ from checker.report.sentences import say
 
 _SURVEY = ("number", "body", "by", "on", "until")
 _WIDEST_LABEL = 12
+FELL_BACK = "notice region not held"
+"""The notice that stands in the head, since all that follows depends on it."""
 _MOST_NAMED = 3
 
 
@@ -19,6 +21,9 @@ def draw(page: Page, result: Result) -> None:
     if site.address:
         page.text(site.address)
     page.text(say("region_day", region=result.region, day=result.as_of.isoformat()))
+    for notice in result.notices:
+        if f"notice {notice.kind}" == FELL_BACK:
+            page.text(say(FELL_BACK, **notice.values), bold=True)
     layers = (say("ruleset", title=one.title, version=one.version, name=one.name) for one in result.layers)
     page.row(say("label_rulesets"), say("parted").join(layers), indent=0)
     _survey(page, result.survey)

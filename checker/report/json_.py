@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from checker.findings.result import Result
 from checker.report import Drawing
 
-_COMMANDS = re.compile("[\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+_COMMANDS = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
 """What JSON lets stand in a text though a terminal may obey it."""
 
 

@@ -251,7 +251,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "label_leaves_out": "Leaves out",
     # notices
     "notice recorded and computed differ": "{about}: {says}.",
-    "notice region not held": "Region {asked} is not held; {used} was used.",
+    "notice region not held": "The region {asked} is not held: what follows is judged by {used} alone.",
     "notice": "{kind}: {about}",
     "notice_values": "{kind}: {about} ({values})",
 })  # fmt: skip

@@ -1,6 +1,7 @@
 """The end of a report: limits of the survey, what was taken for granted, notices, and the sum in words."""
 
 from checker.findings.result import Notice, Result, Summary, Valid
+from checker.report.head import FELL_BACK
 from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.words import Country, value_words
@@ -22,9 +23,10 @@ def draw(page: Page, result: Result, country: Country) -> None:
     """Adds the end to the page."""
     _limits(page, result)
     _assumed(page, result, country)
-    if result.notices:
+    notices = [notice for notice in result.notices if f"notice {notice.kind}" != FELL_BACK]
+    if notices:
         page.heading(say("notices"))
-    for notice in result.notices:
+    for notice in notices:
         page.text(_notice(notice), indent=3, first="- ")
     _sum(page, result)
 

@@ -49,6 +49,8 @@ def read_rating(text: str, system: str) -> Rating:
     found: dict[str, Any] = {}
     place = 0
     label = text.strip()
+    if system == "EN 3" and (sign := next((sign for sign in ":-" if sign in label), None)):
+        raise UnreadableRating(f"A rating of EN 3 has no {sign!r}; this looks like one of UL 711", wanted)
     while place < len(label):
         part = _PART.match(label, place)
         if part is None:
