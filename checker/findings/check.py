@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from checker.findings.assemble import Setting, finding_for, for_the_list
-from checker.findings.due import due_and_noted
+from checker.findings.due import LAST, ONE, due, judged_on
 from checker.findings.evidence import WEAKEST_FIRST
 from checker.findings.judge import Compiled, compile_rules
 from checker.findings.record import assumed, limits_of_survey, survey_record
@@ -43,8 +43,8 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
     in_force = rulebook.in_force(held, as_of)
-    noted: list[dt.date] = []
-    setting = Setting(known.site, as_of, due_and_noted(noted), _adopted(site), _locator(site))
+    turns: set[dt.date] = set()
+    setting = Setting(known.site, judged_on(as_of, turns), due, _adopted(site), _locator(site))
     compiled = compile_rules([rule for rule, _ in in_force])
     made = [finding for rule, asks in in_force for finding in _findings(known, setting, compiled[rule.id], rule, asks)]
     findings = tuple(sorted(made, key=_order))
@@ -56,7 +56,7 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
         site_digest=hashlib.sha256(json.dumps(site.document.data, sort_keys=True).encode()).hexdigest(),
         region=held,
         as_of=as_of,
-        valid=_valid(rulebook, as_of, noted),
+        valid=_valid(rulebook, as_of, turns),
         decision="simple",
         layers=tuple(
             Layer(name=layer.name, title=layer.title, version=layer.version, digest=layer.digest) for layer in chain
@@ -157,13 +157,11 @@ def _notices(known: Facts, asked: str, held: str) -> Iterator[Notice]:
         yield Notice(kind="recorded and computed differ", about=notice.path, values={"says": notice.says})
 
 
-def _valid(rulebook: Rulebook, as_of: dt.date, noted: list[dt.date]) -> Valid:
-    """The days over which nothing falls due and no provision begins or ends."""
-    one = dt.timedelta(days=1)
-    turns = {day + one for day in noted if dt.date.min < day < dt.date.max}
+def _valid(rulebook: Rulebook, as_of: dt.date, turns: set[dt.date]) -> Valid:
+    """The days over which no comparison with the day turns and no provision begins or ends."""
     for provision in rulebook.all_provisions:
         turns |= {provision.from_} if provision.from_ else set()
-        turns |= {provision.until + one} if provision.until else set()
+        turns |= {provision.until + ONE} if provision.until and provision.until < LAST else set()
     first = max((day for day in turns if day <= as_of), default=None)
     following = min((day for day in turns if day > as_of), default=None)
-    return Valid(first=first, until=None if following is None else following - one)
+    return Valid(first=first, until=None if following is None else following - ONE)
