@@ -84,26 +84,32 @@ def _margin(finding: Finding, country: Country) -> str:
 
 
 def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
-    groups: dict[str, list[str]] = {}
+    groups: dict[str, dict[str, list[str]]] = {}
     for used in finding.how:
-        name = _name(used, finding)
+        of, name = _owner_and_name(used, finding)
         key = "used_uncertain" if used.plus_minus else "named"
         around = uncertainty_words(used.plus_minus, used.value, country) if used.plus_minus else None
         told = say(key, name=name, value=value_words(used.value, None, country), plus_minus=around)
-        groups.setdefault(_evidence(used), []).append(told)
-    for known, values in groups.items():
-        yield say("evidence_used", evidence=_capital(known), values=say("list").join(values))
+        groups.setdefault(_evidence(used), {}).setdefault(of, []).append(told)
+    for known, owners in groups.items():
+        values = (_values_of(of, say("list").join(values)) for of, values in owners.items())
+        yield say("evidence_used", evidence=_capital(known), values=say("parted").join(values))
     for used in finding.how:
         if used.note:
-            yield say("used_note", name=_name(used, finding), note=used.note)
+            of, name = _owner_and_name(used, finding)
+            yield say("used_note", name=_values_of(of, name), note=used.note)
 
 
-def _name(used: Used, finding: Finding) -> str:
-    """The value's name in words; where it belongs to another thing than the subject, with that thing's label."""
+def _owner_and_name(used: Used, finding: Finding) -> tuple[str, str]:
+    """The label of the thing a value belongs to, empty for the subject itself, and the value's name in words."""
     own = f"{finding.subject.path}."
     if used.path.startswith(own):
-        return _spaced(used.path.removeprefix(own))
-    return say("used_of", of=used.of, name=_spaced(used.name))
+        return "", _spaced(used.path.removeprefix(own))
+    return used.of, _spaced(used.name)
+
+
+def _values_of(of: str, values: str) -> str:
+    return say("used_of", of=of, values=values) if of else values
 
 
 def _evidence(used: Used) -> str:
@@ -171,6 +177,8 @@ def source_words(source: Citation) -> str:
         return say("common practice")
     bare = source.status == "memory" or not source.clause
     told = source.citation if bare else say("source_clause", citation=source.citation, clause=source.clause)
+    if has(in_words := f"status {source.status} in {source.read_in}"):
+        return say("source_status", source=told, status=say(in_words))
     key = "source_read_in" if source.read_in else "source_status"
     return say(key, source=told, status=say(f"status {source.status}"), read_in=source.read_in)
 
