@@ -36,7 +36,7 @@ def test_a_label_is_read(text: str, system: str, rating: Rating) -> None:
         ("4-A:80-B:20-C", "UL 711", "Class C of UL 711 comes without a number"),
         ("4-A:4-A", "UL 711", "Class A stands here twice"),
         ("75F", "UL 711", "UL 711 has no class F"),
-        ("2-A:K", "EN 3", "EN 3 has no class K"),
+        ("21A K", "EN 3", "EN 3 has no class K"),
         ("6 kg powder", "EN 3", "This is no rating of EN 3"),
         ("21A", "AS 1850", "AS 1850 is no system of ratings known here"),
     ],
