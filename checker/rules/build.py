@@ -27,8 +27,11 @@ class Builder:
     """Takes parts file by file; tables before rules, rules before provisions."""
 
     layers: Mapping[str, Layer]
-    sources: Mapping[str, Source]
+    sources: Mapping[str, Source] | None
+    """None where the bibliography cannot be read."""
     things: Mapping[str, Mapping[str, Attribute]]
+    unread: frozenset[str]
+    """Topics with a file that cannot be read: what they may hold is not called missing."""
     folder: Path
     """The folder of rulesets; results name its files from here on, the same on every machine."""
     rules: dict[str, Rule] = field(default_factory=dict)
@@ -48,8 +51,10 @@ class Builder:
             at: PathParts = ("tables", number)
             if (layer, each.id) in self.tables:
                 self.blame(document, (*at, "id"), "this id stands twice in the layer", each.id, "an id of its own")
-            if self._kinds_known(document, at, {"keys": each.keys, "columns": each.columns}):
+            elif self._kinds_known(document, at, {"keys": each.keys, "columns": each.columns}):
                 self._add_table(layer, document, at, each)
+            if (layer, each.id) not in self.tables:
+                self._refused.add(each.id)
 
     def _add_table(self, layer: str, document: Document, at: PathParts, part: TablePart) -> None:
         before = len(self.problems)
@@ -149,10 +154,11 @@ class Builder:
             self.blame(document, (*at, "each"), "there is no such kind of thing", part.each, near(part.each, kinds))
             return None
         shapes = {name: TableShape(shape.keys, shape.columns) for name, shape in part.table.items()}
-        groups = {"limit": part.limit}
+        known = [self._kinds_known(document, at, {"limit": part.limit})]
         for name, shape in part.table.items():
-            self._kinds_known(document, (*at, "table", name), {"keys": shape.keys, "columns": shape.columns})
-        if not self._kinds_known(document, at, groups):
+            named = {"keys": shape.keys, "columns": shape.columns}
+            known.append(self._kinds_known(document, (*at, "table", name), named))
+        if not all(known):
             return None
         scope = Scope(part.each, part.limit, shapes, self.things)
         when = None if part.when is None else self._tree(document, (*at, "when"), part.when, scope)
@@ -204,7 +210,7 @@ class Builder:
                 self.blame(document, (*at, "until"), "it ends before it begins", f"{until}", f"{from_} or later")
             rule = self.rules.get(each.rule)
             if rule is None:
-                if each.rule not in self._refused:
+                if each.rule not in self._refused and each.rule.split(".")[0] not in self.unread:
                     wanted = near(each.rule, self.rules)
                     self.blame(document, (*at, "rule"), "there is no such rule", each.rule, wanted)
                 continue
@@ -218,9 +224,11 @@ class Builder:
 
     def _source(self, document: Document, at: PathParts, provision: ProvisionPart) -> SourceUse | None:
         part: SourcePart = provision.source
-        source = self.sources.get(part.ref) if part.ref else None
+        source = self.sources.get(part.ref) if part.ref and self.sources is not None else None
+        if part.ref is not None and self.sources is None:
+            return None
         if part.ref is not None and source is None:
-            wanted = near(part.ref, self.sources)
+            wanted = near(part.ref, self.sources or ())
             self.blame(document, (*at, "ref"), "there is no such source", part.ref, wanted)
             return None
         if part.ref is None and (part.status != "common practice" or provision.authority in LAW_AND_CODE):
@@ -254,7 +262,7 @@ class Builder:
             elif table := self._table(document, (*at, "table", name), part.table[name], layer):
                 shape = rule.tables[name]
                 if list(table.keys.items()) != list(shape.keys.items()) or dict(shape.columns) != dict(table.columns):
-                    wanted = f"keys {dict(shape.keys)}, columns {dict(shape.columns)}"
+                    wanted = f"keys {_listed(shape.keys)}, columns {_listed(shape.columns)}"
                     self.blame(document, (*at, "table", name), "the table has another shape", table.id, wanted)
                 tables[name] = table
         return tables
@@ -267,8 +275,9 @@ class Builder:
             if (here, wanted) in self.tables:
                 return self.tables[here, wanted]
             here = self.layers[here].extends
-        self.blame(document, at, "there is no such table in this layer or above it", wanted,
-                   near(wanted, (name for _, name in self.tables)))  # fmt: skip
+        if layer in self.layers and wanted not in self._refused and not self.unread:
+            says = "there is no such table in this layer or above it"
+            self.blame(document, at, says, wanted, near(wanted, (name for _, name in self.tables)))
         return None
 
     def _place(self, document: Document, at: PathParts) -> Place:
@@ -296,6 +305,10 @@ def named_from(folder: Path, file: str) -> str:
     return Path(folder.name, Path(file).relative_to(folder)).as_posix()
 
 
+def _listed(kinds: Mapping[str, str]) -> str:
+    return f"{{{', '.join(f'{name}: {kind}' for name, kind in kinds.items())}}}"
+
+
 def _ends_before(a: Provision, b: Provision) -> bool:
     return a.until is not None and b.from_ is not None and a.until < b.from_
 
@@ -307,7 +320,7 @@ def _expression_problem(document: Document, at: PathParts, written: str, fault: 
     if whole >= 0:
         column = whole + fault.offset + 1
         return Problem(document.file, start.line, column, document.place(at), fault.found, fault.wanted, fault.says)
-    word = written[fault.offset :].split(" ")[0]
+    word = next(iter(written[fault.offset :].split()), "")
     line, column = start.line, start.column
     for number in range(start.line, start.line + written.count("\n") + 8):
         shown = document.source_line(number)

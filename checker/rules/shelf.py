@@ -24,7 +24,7 @@ def read_rulesets(folder: Path) -> Rulebook:
     if not shelf.layers and not shelf.problems:
         shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
     shelf.check_chains()
-    builder = Builder(shelf.layers, sources, kinds_of_things(), folder)
+    builder = Builder(shelf.layers, sources, kinds_of_things(), frozenset(shelf.unread), folder)
     for kind in ("tables", "rules", "provisions"):
         for layer, topic, document, part in shelf.topics:
             getattr(builder, f"add_{kind}")(layer, topic, document, part)
@@ -41,6 +41,7 @@ class _Shelf:
     topics: list[tuple[str, str, Document, TopicFile]] = field(default_factory=list)
     documents: dict[str, Document] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    unread: set[str] = field(default_factory=set)
 
     def document(self, path: Path) -> Document | None:
         try:
@@ -49,14 +50,16 @@ class _Shelf:
             self.problems += error.problems
             return None
 
-    def sources(self, path: Path) -> dict[str, Source]:
+    def sources(self, path: Path) -> dict[str, Source] | None:
         document = self.document(path)
         if document is None:
-            return {}
+            return None
         part, problems = fit(document, SourcesFile)
         self.problems += problems
+        if part is None:
+            return None
         held: dict[str, Source] = {}
-        for number, entry in enumerate(part.sources if part else ()):
+        for number, entry in enumerate(part.sources):
             if entry.id in held:
                 at = ("sources", number, "id")
                 self.problems.append(problem(document, at, "this id stands twice", entry.id, "an id of its own"))
@@ -93,11 +96,14 @@ class _Shelf:
     def topic(self, layer: str, path: Path) -> Iterator[object]:
         document = self.document(path)
         if document is None:
+            self.unread.add(path.stem)
             return
         yield {path.stem: document.data}
         part, problems = fit(document, TopicFile)
         self.problems += problems
-        if part is not None:
+        if part is None:
+            self.unread.add(path.stem)
+        else:
             self.topics.append((layer, path.stem, document, part))
 
     def check_chains(self) -> None:
@@ -110,6 +116,8 @@ class _Shelf:
                     wanted = near(parent, self.layers)
                     says = "this layer extends one that is not held"
                     self.problems.append(problem(document, ("extends",), says, parent, wanted))
+                    break
+                if parent in seen and parent != name:
                     break
                 if parent in seen:
                     chain = " ← ".join(reversed([*seen, parent]))
