@@ -110,6 +110,12 @@ def test_an_unsatisfactory_paper_fails_only_the_part_that_rests_on_it(tmp_path: 
     assert [part.governs for part in found.parts] == [True, False]
 
 
+def test_an_unsatisfactory_paper_does_not_settle_what_is_unknown(tmp_path: Path) -> None:
+    site = f"extinguishers: [{{id: fe-1, serviced_on: {PAPER}, result: unsatisfactory}}}}]"
+    found = finding(tmp_path, site, "extinguisher.serviced_on >= extinguisher.extended_service_on")
+    assert (found.outcome, found.because) == ("undetermined", "not recorded")
+
+
 def test_photos_and_where_from_are_kept(tmp_path: Path) -> None:
     seen = "{value: yes, evidence: seen, on: 2026-11-03, by: surveyor, note: needle in the green, photo: fe-1.jpg}"
     found = finding(tmp_path, extinguisher(seen, "yes", "survey: {on: 2026-11-02}"), CHARGED)
