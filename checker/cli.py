@@ -77,10 +77,14 @@ def _reading() -> Iterator[None]:
 
 
 def _rulebook(folder: Path | None) -> "Rulebook":
+    import platformdirs
+
     from checker.rules import read_rulesets
 
     with _reading():
-        return read_rulesets(folder or shipped.rulesets())
+        return read_rulesets(
+            folder or shipped.rulesets(), platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
+        )
 
 
 def _as_of(command: Callable[..., Any]) -> Callable[..., Any]:

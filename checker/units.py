@@ -20,10 +20,12 @@ from functools import lru_cache
 
 from checker._unit_tables import AMBIGUOUS, EXACT, KEPT, KINDS, Dimension, Kind, Unit
 
+# fmt: off
 __all__ = [
     "GRID", "KINDS", "Dimension", "Kind", "Period", "Quantity", "Unit", "UnitProblem",
     "in_unit", "on_grid", "read", "unit_of", "visible", "write",
 ]
+# fmt: on
 
 GRID = Context(prec=9, rounding=ROUND_HALF_EVEN, traps=[InvalidOperation, DivisionByZero, Overflow])
 """The nine significant digits on which facts and computed values are compared."""
@@ -39,10 +41,12 @@ _TWO_PARTS = re.compile(r"([-+−]?)([0-9]{1,9}) ?([^0-9.,/+-]*[^0-9.,/+ -])[ -]
 _PAIRS = frozenset({("ft", "in"), ("lb", "oz"), ("h", "min"), ("min", "s")})
 _PERIOD = re.compile(r"(?:[0-9]{1,5} ?(?:years?|months?|weeks?|days?) ?)+").fullmatch
 _PERIOD_PARTS = re.compile(r"([0-9]+) ?(year|month|week|day)").findall
+# fmt: off
 _SIGNS = str.maketrans({
     "²": "2", "³": "3", "µ": "u", "μ": "u", "Ω": "ohm", "\u2126": "ohm", "·": " ", "⋅": " ", "′": "'", "″": '"',
     "º": "°", "℃": "°C", "℉": "°F",
 })
+# fmt: on
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,7 +336,7 @@ def _respellings(tidy: str) -> list[tuple[str, str]]:
     if _COMMA(digits) and (not grouped or digits.startswith("0,")):
         return [("a decimal comma is not read", f"{sign}{digits.replace(',', '.')} {rest}")]
     if grouped and (grouped[1] != "." or digits.count(".") > 1 or "," in digits):
-        tail = digits[digits.rindex(grouped[1]) + 4:].replace(",", ".")
+        tail = digits[digits.rindex(grouped[1]) + 4 :].replace(",", ".")
         whole = re.sub(r"[^0-9]", "", digits[: len(digits) - len(tail)])
         return [("a thousands separator is not read", f"{sign}{whole}{tail} {rest}")]
     if "_" in digits and not re.search(r"[.,'’ ]", digits):

@@ -13,7 +13,7 @@ from checker.findings.weigh import citation, provision_result, strictest
 from checker.quantities import Need as Gap
 from checker.quantities import Thing
 from checker.rules.model import Provision
-from checker.rules.tree import Tree
+from checker.rules.tree import Tree, walk
 from checker.units import Period
 
 Written = Mapping[tuple[int, str], str | None]
@@ -68,7 +68,11 @@ def _weighed(judgement: Judgement, compiled: Compiled, facts: Mapping[str, objec
                 Gap(each.path, "evidence too weak", f"{each.evidence}; {least} is wanted"): None for each in too_weak
             }
             parts.append(replace(reading, holds=None))
-        elif reading.holds and any(each.result == "unsatisfactory" for each in how):
+        elif (
+            reading.holds
+            and not _of_several(reading.spec.tree)
+            and any(each.result == "unsatisfactory" for each in how)
+        ):
             parts.append(replace(reading, holds=False))
         else:
             parts.append(reading)
@@ -79,6 +83,11 @@ def _weighed(judgement: Judgement, compiled: Compiled, facts: Mapping[str, objec
         return Judgement("met" if truth else "not met", None, tuple(parts), governs, ())
     needs = (*judgement.needs, *weak)
     return Judgement("undetermined", needs[0].because, tuple(parts), governs, needs)
+
+
+def _of_several(tree: Tree) -> bool:
+    """Whether a part counts or seeks among several things, so that one bad paper does not settle it."""
+    return any(node[0] in ("any", "count", "sum") for node in walk(tree))
 
 
 def _made(

@@ -5,7 +5,13 @@ import re
 LONGEST_NUMBER = 60
 
 _WORDS: dict[str, bool | None] = {
-    "": None, "~": None, "null": None, "true": True, "yes": True, "false": False, "no": False,
+    "": None,
+    "~": None,
+    "null": None,
+    "true": True,
+    "yes": True,
+    "false": False,
+    "no": False,
 }
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?").fullmatch
 _NO_NUMBER = re.compile(r"[-+]?(?:\.(?:nan|NaN|NAN|inf|Inf|INF)|NaN|Infinity)").fullmatch

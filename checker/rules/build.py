@@ -9,13 +9,13 @@ from pathlib import Path
 
 from checker.quantities import Attribute
 from checker.reading import Document, Problem
+from checker.rules.cache import Trees
 from checker.rules.faults import Fault, Refused
 from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, TopicFile
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
-from checker.rules.parse import parse
 from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Band, Key, Row, Table
-from checker.rules.tree import Tree
+from checker.rules.tree import OVER_A_LIST, Tree, walk
 from checker.rules.types import Scope, TableShape, check
 from checker.units import GRID, KINDS, Period, UnitProblem, read
 
@@ -32,6 +32,7 @@ class Builder:
     things: Mapping[str, Mapping[str, Attribute]]
     unread: frozenset[str]
     """Topics with a file that cannot be read: what they may hold is not called missing."""
+    trees: Trees
     folder: Path
     """The folder of rulesets; results name its files from here on, the same on every machine."""
     rules: dict[str, Rule] = field(default_factory=dict)
@@ -164,6 +165,9 @@ class Builder:
         when = None if part.when is None else self._tree(document, (*at, "when"), part.when, scope)
         require = self._tree(document, (*at, "require"), part.require, scope)
         cases = tuple(self._cases(document, at, part))
+        if part.evidence and require is not None and any(node[0] in OVER_A_LIST for node in walk(require)):
+            says = "evidence is weighed thing by thing, and this requirement speaks of a whole list"
+            self.blame(document, (*at, "evidence"), says, part.evidence, "a rule for each member of the list")
         if require is None or (part.when is not None and when is None):
             return None
         words = part.model_dump(include={"id", "was", "title", "reason", "each", "when", "require", "evidence",
@@ -173,7 +177,7 @@ class Builder:
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
-            tree = parse(written)
+            tree = self.trees.tree(written)
             check(tree, written, scope)
         except Refused as refused:
             self.problems += [_expression_problem(document, at, written, fault) for fault in refused.faults]

@@ -8,6 +8,7 @@
 `op` is one of eq ne lt le gt ge for comparisons and add sub mul div for arithmetic.
 """
 
+import re
 from collections.abc import Iterator
 from typing import Any, Final
 
@@ -19,6 +20,7 @@ MIRRORED: Final = {"eq": "eq", "ne": "ne", "lt": "gt", "le": "ge", "gt": "lt", "
 NEGATED: Final = {"eq": "ne", "ne": "eq", "lt": "ge", "le": "gt", "gt": "le", "ge": "lt"}
 OVER_A_LIST: Final = ("all", "any", "count", "sum")
 
+_NUMBER: Final = re.compile(r"-?[0-9]+(\.[0-9]+)?([eE][+-]?[0-9]{1,3})?")
 _BINDING: Final = {"or": 1, "and": 2, "not": 3, "cmp": 4, "in": 4, "add": 5, "sub": 5, "mul": 6, "div": 6}
 
 
@@ -45,6 +47,40 @@ def walk(tree: Tree) -> Iterator[Tree]:
     yield tree
     for branch in branches(tree):
         yield from walk(branch)
+
+
+def well_formed(tree: object, most_nodes: int) -> bool:
+    """Whether a value has the shape of a tree of at most so many parts; what it says is for the check of types."""
+    return _parts_in(tree, most_nodes) <= most_nodes
+
+
+def _parts_in(tree: object, most: int) -> int:
+    """The number of parts of a tree; more than `most` for what is none."""
+    match tree:
+        case ["name", str()] | ["str", str()] | ["period", int(), int(), str()]:
+            return 1
+        case ["num", str(digits)]:
+            return 1 if _NUMBER.fullmatch(digits) else most + 1
+        case ["get", inner, str()] | ["not", inner]:
+            below = [inner]
+        case ["in", inner, [*words]] if words and all(isinstance(word, str) for word in words):
+            below = [inner]
+        case ["and" | "or", left, right] | ["due", left, right]:
+            below = [left, right]
+        case ["cmp", str(op), left, right] if op in COMPARISONS:
+            below = [left, right]
+        case ["calc", str(op), left, right] if op in ARITHMETIC:
+            below = [left, right]
+        case ["call", function, [*arguments]]:
+            below = [function, *arguments]
+        case [str(word), str(), members, condition, body] if word in OVER_A_LIST:
+            below = [part for part in (members, condition, body) if part is not None]
+        case _:
+            return most + 1
+    total = 1
+    for part in below:
+        total += _parts_in(part, most - total) if total <= most else 0
+    return total
 
 
 def mentions(tree: Tree, names: frozenset[str]) -> bool:

@@ -22,23 +22,28 @@ JSON = """{"region": "us",
   "height": "12 ft"}]}"""
 
 
-@pytest.mark.parametrize("path, value, key", [
-    ((), (1, 1), (1, 1)),
-    (("region",), (1, 9), (1, 1)),
-    (("rooms",), (3, 1), (2, 1)),
-    (("rooms", 0), (3, 3), (3, 3)),
-    (("rooms", 0, "height"), (4, 11), (4, 3)),
-    (("rooms", 0, "doors", 1, "width"), (5, 43), (5, 36)),
-    (("rooms", 1, "height"), (6, 11), (6, 3)),
-    (("rooms", 0, "width"), (3, 3), (3, 3)),
-    (("rooms", 0, "height", "value"), (4, 11), (4, 11)),
-    (("rooms", 7, "height"), (3, 1), (3, 1)),
-    (("rooms", -1), (3, 1), (3, 1)),
-    (("rooms", "id"), (3, 1), (3, 1)),
-    ((0,), (1, 1), (1, 1)),
-])
+@pytest.mark.parametrize(
+    "path, value, key",
+    [
+        ((), (1, 1), (1, 1)),
+        (("region",), (1, 9), (1, 1)),
+        (("rooms",), (3, 1), (2, 1)),
+        (("rooms", 0), (3, 3), (3, 3)),
+        (("rooms", 0, "height"), (4, 11), (4, 3)),
+        (("rooms", 0, "doors", 1, "width"), (5, 43), (5, 36)),
+        (("rooms", 1, "height"), (6, 11), (6, 3)),
+        (("rooms", 0, "width"), (3, 3), (3, 3)),
+        (("rooms", 0, "height", "value"), (4, 11), (4, 11)),
+        (("rooms", 7, "height"), (3, 1), (3, 1)),
+        (("rooms", -1), (3, 1), (3, 1)),
+        (("rooms", "id"), (3, 1), (3, 1)),
+        ((0,), (1, 1), (1, 1)),
+    ],
+)
 def test_a_path_has_a_place_and_a_missing_one_its_parents(
-    path: tuple[str | int, ...], value: tuple[int, int], key: tuple[int, int],
+    path: tuple[str | int, ...],
+    value: tuple[int, int],
+    key: tuple[int, int],
 ) -> None:
     document = read_text(YAML, "site.yaml")
     assert (document.mark(path), document.key_mark(path)) == (Mark(*value), Mark(*key))
@@ -51,17 +56,20 @@ def test_json_has_places_too() -> None:
     assert document.place(("rooms", 0, "height")) == "rooms[cell].height"
 
 
-@pytest.mark.parametrize("path, words, named", [
-    ((), "", ""),
-    (("rooms", 0, "height"), "rooms[0].height", "rooms[cell].height"),
-    (("rooms", 0, "doors", 0, "width"), "rooms[0].doors[0].width", "rooms[cell].doors[d1].width"),
-    (("rooms", 0, "doors", 1, "width"), "rooms[0].doors[1].width", "rooms[cell].doors[1].width"),
-    (("rooms", 1), "rooms[1]", "rooms[1]"),
-    (("rooms", 9, "height"), "rooms[9].height", "rooms[9].height"),
-    (("given", "limit.walk"), 'given["limit.walk"]', 'given["limit.walk"]'),
-    (("plus_minus", "a-b", "3"), 'plus_minus.a-b["3"]', 'plus_minus.a-b["3"]'),
-    ((2, 'say "x"'), '[2]["say \\"x\\""]', '[2]["say \\"x\\""]'),
-])
+@pytest.mark.parametrize(
+    "path, words, named",
+    [
+        ((), "", ""),
+        (("rooms", 0, "height"), "rooms[0].height", "rooms[cell].height"),
+        (("rooms", 0, "doors", 0, "width"), "rooms[0].doors[0].width", "rooms[cell].doors[d1].width"),
+        (("rooms", 0, "doors", 1, "width"), "rooms[0].doors[1].width", "rooms[cell].doors[1].width"),
+        (("rooms", 1), "rooms[1]", "rooms[1]"),
+        (("rooms", 9, "height"), "rooms[9].height", "rooms[9].height"),
+        (("given", "limit.walk"), 'given["limit.walk"]', 'given["limit.walk"]'),
+        (("plus_minus", "a-b", "3"), 'plus_minus.a-b["3"]', 'plus_minus.a-b["3"]'),
+        ((2, 'say "x"'), '[2]["say \\"x\\""]', '[2]["say \\"x\\""]'),
+    ],
+)
 def test_a_path_is_spelt_as_people_write_it(path: tuple[str | int, ...], words: str, named: str) -> None:
     assert (spell(path), read_text(YAML, "site.yaml").place(path)) == (words, named)
 
@@ -87,16 +95,25 @@ def test_a_document_can_be_sent_to_another_process() -> None:
         assert document.mark(("rooms", 0)).line in {2, 3}
 
 
-@pytest.mark.parametrize("problem, text", [
-    (Problem("s.yaml", 12, 11, "rooms[cell].height", "3.7", "3.7 m or 3.7 ft", "a length needs its unit"),
-     "s.yaml:12:11: rooms[cell].height: a length needs its unit.\n  Found 3.7; write 3.7 m or 3.7 ft"),
-    (Problem("s.yaml", 1, 1, "", "", "its keys and values", "the file says nothing"),
-     "s.yaml:1:1: the file says nothing.\n  Write its keys and values"),
-    (Problem("s.json", 1, 6, "", "x", "", "this is not JSON"), "s.json:1:6: this is not JSON.\n  Found x"),
-    (Problem("s", 1, 1, "", "", "", "there is no such file"), "s:1:1: there is no such file."),
-    (Problem("a\nb", 1, 1, 'x["\\x1b"]\x1b', "\x1b[2J\u202e" + "x" * 80, "a\nb", "no\r"),
-     'a\\nb:1:1: x["\\x1b"]\\x1b: no\\r.\n  Found \\x1b[2J\\u202e' + "x" * 46 + "…; write a\\nb"),
-])
+@pytest.mark.parametrize(
+    "problem, text",
+    [
+        (
+            Problem("s.yaml", 12, 11, "rooms[cell].height", "3.7", "3.7 m or 3.7 ft", "a length needs its unit"),
+            "s.yaml:12:11: rooms[cell].height: a length needs its unit.\n  Found 3.7; write 3.7 m or 3.7 ft",
+        ),
+        (
+            Problem("s.yaml", 1, 1, "", "", "its keys and values", "the file says nothing"),
+            "s.yaml:1:1: the file says nothing.\n  Write its keys and values",
+        ),
+        (Problem("s.json", 1, 6, "", "x", "", "this is not JSON"), "s.json:1:6: this is not JSON.\n  Found x"),
+        (Problem("s", 1, 1, "", "", "", "there is no such file"), "s:1:1: there is no such file."),
+        (
+            Problem("a\nb", 1, 1, 'x["\\x1b"]\x1b', "\x1b[2J\u202e" + "x" * 80, "a\nb", "no\r"),
+            'a\\nb:1:1: x["\\x1b"]\\x1b: no\\r.\n  Found \\x1b[2J\\u202e' + "x" * 46 + "…; write a\\nb",
+        ),
+    ],
+)
 def test_a_problem_reads_as_place_fault_and_remedy(problem: Problem, text: str) -> None:
     assert str(problem) == text
 
@@ -115,11 +132,14 @@ def test_a_file_is_read_under_the_name_it_was_given(tmp_path: Path) -> None:
         assert read_file(path) == read_text(text, str(path)) == read_file(str(path))
 
 
-@pytest.mark.parametrize("name, says, wanted", [
-    ("missing.yaml", "there is no such file", "the name of a file that is there"),
-    ("folder", "this is a folder", "the name of a file"),
-    ("large.yaml", "a file holds at most 1000000 bytes", "several files"),
-])
+@pytest.mark.parametrize(
+    "name, says, wanted",
+    [
+        ("missing.yaml", "there is no such file", "the name of a file that is there"),
+        ("folder", "this is a folder", "the name of a file"),
+        ("large.yaml", "a file holds at most 1000000 bytes", "several files"),
+    ],
+)
 def test_a_file_that_cannot_be_read_is_a_problem_like_others(tmp_path: Path, name: str, says: str, wanted: str) -> None:
     (tmp_path / "folder").mkdir()
     (tmp_path / "large.yaml").write_bytes(b"#" * 1_000_001)

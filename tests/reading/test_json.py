@@ -18,32 +18,95 @@ def problems(text: str, file: str = "site.json") -> tuple[Problem, ...]:
     return refusal.value.problems
 
 
-@pytest.mark.parametrize("text, place, path, says, found, wanted", [
-    ('{"a": 1,\n "a": 2}', (2, 2), "a", "this key stands here for the second time, first on line 1", "a",
-     "each key once"),
-    ('{"b": [{"a": 1, "a": 2}]}', (1, 17), "b[0].a", "this key stands here for the second time, first on line 1", "a",
-     "each key once"),
-    ('{"a": NaN}', (1, 7), "a", "there is no such number", "NaN", "a number, or the word in quotes"),
-    ('{"a": [1, -Infinity]}', (1, 11), "a[1]", "there is no such number", "-Infinity",
-     "a number, or the word in quotes"),
-    ('{"a": 1e999}', (1, 7), "a", "there is no such number", "1e999", "a number, or the word in quotes"),
-    (f'{{"a": {"1" * 5000}}}', (1, 7), "a", "a number takes at most 60 characters", "1" * 59 + "…", "a shorter one"),
-    ('{"": 1}', (1, 2), "", "a key has a name", '""', "a word"),
-    ('{"a": "\\u0000"}', (1, 7), "a", "this text holds a character that cannot be printed", "\\x00",
-     "it without that character"),
-    ('{"a": "\\ud800"}', (1, 7), "a", "this text holds a character that cannot be printed", "\\ud800",
-     "it without that character"),
-    ("[" * 51, (1, 51), "", "a file is at most 50 levels deep", "a deeper one", "fewer levels"),
-    ("null", (1, 1), "", "the file says nothing", "", "its keys and values"),
-    ("", (1, 1), "", "this is not JSON (the parser: Expecting value)", "the end of the file",
-     "a value: text in quotes, a number, true, false or a bracket"),
-    ('{"a": 1} x', (1, 10), "", "this is not JSON (the parser: Extra data)", "x",
-     "everything within the outermost brackets"),
-    ("{'a': 1}", (1, 2), "", "this is not JSON (the parser: Expecting property name enclosed in double quotes)",
-     "'a': 1}", 'a key in quotes such as "id"; no comma after the last value'),
-])
+@pytest.mark.parametrize(
+    "text, place, path, says, found, wanted",
+    [
+        (
+            '{"a": 1,\n "a": 2}',
+            (2, 2),
+            "a",
+            "this key stands here for the second time, first on line 1",
+            "a",
+            "each key once",
+        ),
+        (
+            '{"b": [{"a": 1, "a": 2}]}',
+            (1, 17),
+            "b[0].a",
+            "this key stands here for the second time, first on line 1",
+            "a",
+            "each key once",
+        ),
+        ('{"a": NaN}', (1, 7), "a", "there is no such number", "NaN", "a number, or the word in quotes"),
+        (
+            '{"a": [1, -Infinity]}',
+            (1, 11),
+            "a[1]",
+            "there is no such number",
+            "-Infinity",
+            "a number, or the word in quotes",
+        ),
+        ('{"a": 1e999}', (1, 7), "a", "there is no such number", "1e999", "a number, or the word in quotes"),
+        (
+            f'{{"a": {"1" * 5000}}}',
+            (1, 7),
+            "a",
+            "a number takes at most 60 characters",
+            "1" * 59 + "…",
+            "a shorter one",
+        ),
+        ('{"": 1}', (1, 2), "", "a key has a name", '""', "a word"),
+        (
+            '{"a": "\\u0000"}',
+            (1, 7),
+            "a",
+            "this text holds a character that cannot be printed",
+            "\\x00",
+            "it without that character",
+        ),
+        (
+            '{"a": "\\ud800"}',
+            (1, 7),
+            "a",
+            "this text holds a character that cannot be printed",
+            "\\ud800",
+            "it without that character",
+        ),
+        ("[" * 51, (1, 51), "", "a file is at most 50 levels deep", "a deeper one", "fewer levels"),
+        ("null", (1, 1), "", "the file says nothing", "", "its keys and values"),
+        (
+            "",
+            (1, 1),
+            "",
+            "this is not JSON (the parser: Expecting value)",
+            "the end of the file",
+            "a value: text in quotes, a number, true, false or a bracket",
+        ),
+        (
+            '{"a": 1} x',
+            (1, 10),
+            "",
+            "this is not JSON (the parser: Extra data)",
+            "x",
+            "everything within the outermost brackets",
+        ),
+        (
+            "{'a': 1}",
+            (1, 2),
+            "",
+            "this is not JSON (the parser: Expecting property name enclosed in double quotes)",
+            "'a': 1}",
+            'a key in quotes such as "id"; no comma after the last value',
+        ),
+    ],
+)
 def test_a_refusal_names_place_and_remedy(
-    text: str, place: tuple[int, int], path: str, says: str, found: str, wanted: str,
+    text: str,
+    place: tuple[int, int],
+    path: str,
+    says: str,
+    found: str,
+    wanted: str,
 ) -> None:
     (problem,) = problems(text)
     assert problem == Problem("site.json", *place, path, found, wanted, says)
@@ -52,14 +115,25 @@ def test_a_refusal_names_place_and_remedy(
 def test_all_problems_come_at_once() -> None:
     text = '{"a": NaN, "b": {"c": 1, "c": -Infinity},\n "a": 1e400, "": 1}'
     assert [(p.line, p.column, p.path) for p in problems(text)] == [
-        (1, 7, "a"), (1, 26, "b.c"), (1, 31, "b.c"), (2, 2, "a"), (2, 7, "a"), (2, 14, ""),
+        (1, 7, "a"),
+        (1, 26, "b.c"),
+        (1, 31, "b.c"),
+        (2, 2, "a"),
+        (2, 7, "a"),
+        (2, 14, ""),
     ]
 
 
-@pytest.mark.parametrize("text, data", [
-    ('{"a": 1e3}', {"a": 1000.0}), ('{"a": "\\ud83d\\ude00\\n"}', {"a": "😀\n"}), ('{"1": "yes"}', {"1": "yes"}),
-    ("\ufeff[1, -0.5, true, null]", [1, -0.5, True, None]), ("[" * 50 + "]" * 50, json.loads("[" * 50 + "]" * 50)),
-])
+@pytest.mark.parametrize(
+    "text, data",
+    [
+        ('{"a": 1e3}', {"a": 1000.0}),
+        ('{"a": "\\ud83d\\ude00\\n"}', {"a": "😀\n"}),
+        ('{"1": "yes"}', {"1": "yes"}),
+        ("\ufeff[1, -0.5, true, null]", [1, -0.5, True, None]),
+        ("[" * 50 + "]" * 50, json.loads("[" * 50 + "]" * 50)),
+    ],
+)
 def test_json_that_is_read(text: str, data: object) -> None:
     assert read_text(text, "SITE.JSON").data == data
 
