@@ -1,6 +1,6 @@
 """Trees of expressions kept between runs, so that a warm start needs no parser.
 
-One JSON file for the bytes of all ruleset files and this version of the program: a line with the digest of the rest,
+One JSON file for the bytes of all ruleset files and of the parser's own modules: a line with the digest of the rest,
 then every expression with its tree. It is data and is checked like data: a file that is damaged, cut short, of another
 version or of another shape is passed over, and the expressions are parsed again. Nothing in it is run.
 """
@@ -19,6 +19,8 @@ from checker.rules.parse import MOST_NODES, parse
 from checker.rules.tree import Tree, well_formed
 
 FORMAT: Final = 1
+MADE_BY: Final = ("parse.py", "scan.py", "tree.py")
+"""The modules that decide which tree a text has, and whether it has one: trees made by others are not taken."""
 MOST_KEPT: Final = 16
 """Files kept in the folder; the least recently written go first."""
 LARGEST: Final = 4 * 1024 * 1024
@@ -61,7 +63,8 @@ def trees_for(files: Iterable[Path], folder: Path | None) -> Trees:
     if folder is None:
         return Trees(None)
     key = hashlib.sha256(f"{FORMAT} {__version__}".encode())
-    for path in files:
+    own = [Path(__file__).with_name(name) for name in MADE_BY]
+    for path in (*own, *files):
         with contextlib.suppress(OSError):
             key.update(hashlib.sha256(path.read_bytes()).digest())
     file = folder / f"trees-{key.hexdigest()[:32]}.json"
