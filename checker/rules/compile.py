@@ -255,14 +255,14 @@ class _Function:
 
 
 def _operands(tree: Tree) -> list[Tree]:
-    """What a calculation or a call reads."""
+    """What a calculation or a call reads; a call itself may lack what its arguments do not."""
     match tree:
         case ["num" | "str" | "period", *_]:
             return []
         case ["calc", _, left, right] | ["due", left, right]:
             return _operands(left) + _operands(right)
         case ["call", function, arguments]:
-            return [function, *(operand for argument in arguments for operand in _operands(argument))]
+            return [function, *(operand for argument in arguments for operand in _operands(argument)), tree]
     return [tree]
 
 

@@ -1,0 +1,25 @@
+"""Faults of the language that were mended, one test each."""
+
+import decimal
+from decimal import Decimal
+from typing import Any
+
+from checker.quantities import Missing
+from checker.rules.compile import compile_tree
+from checker.rules.parse import parse
+from checker.units import GRID
+from tests.rules.world import facts
+
+
+def needs(written: str, box: dict[str, Any], limit: dict[str, Any]) -> list[str]:
+    gaps: list[Missing] = []
+    with decimal.localcontext(GRID):
+        compile_tree(parse(written))(facts(box, limit), gaps)
+    return list(dict.fromkeys(need.path for gap in gaps for need in gap.needs))
+
+
+def test_a_call_that_gives_nothing_is_named_beside_what_is_not_recorded() -> None:
+    """The gap of a call with all its arguments was lost where another part of the same side had one."""
+    given = {"b": Decimal(4)}, {"x": Decimal(1)}
+    assert needs("box.a + box.reach(box.b) <= limit.x", *given) == ["box.a", "box.reach"]
+    assert needs("sum([i.n for i in box.items]) + box.reach(box.b) <= limit.x", *given) == ["box.items", "box.reach"]
