@@ -10,17 +10,14 @@ import sys
 from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, NamedTuple
-from unittest.mock import patch
 
 import pytest
 
 from checker import shipped
 from checker.findings.check import check
-from checker.findings.judge import Compiled, compile_rules
 from checker.findings.result import Finding
 from checker.reading import Document, read_file
 from checker.rules import Rulebook, read_rulesets
-from checker.rules.model import Rule
 from checker.site import EVIDENCE, read_site
 
 DAY = dt.date(2026, 11, 25)
@@ -52,20 +49,10 @@ def recorded(site: str) -> Data:
     return data
 
 
-@cache
-def _compiled(ids: tuple[str, ...]) -> Mapping[str, Compiled]:
-    return compile_rules([rulebook().rules[each] for each in ids])
-
-
-def _compiled_once(rules: list[Rule]) -> Mapping[str, Compiled]:
-    return _compiled(tuple(rule.id for rule in rules))
-
-
 def judged(data: Data, region: str) -> dict[str, Finding]:
-    """The findings by id. Rules are compiled once for all, and places in the file are left out, to be quick."""
+    """The findings by id. Places in the file are left out, to be quick."""
     site = read_site(Document("site.json", data, "{}"))
-    with patch("checker.findings.check.compile_rules", _compiled_once):
-        result = check(site, rulebook(), region=region, as_of=DAY, program_version="0")
+    result = check(site, rulebook(), region=region, as_of=DAY, program_version="0")
     return {finding.id: finding for finding in result.findings}
 
 

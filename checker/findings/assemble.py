@@ -4,12 +4,12 @@ import datetime as dt
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from checker.findings.evidence import Read, reads, used, weaker, working
+from checker.findings.evidence import Ground, Read, reads, weaker
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading, decided
-from checker.findings.result import Finding, Location, Need, Part, ProvisionResult, Subject
+from checker.findings.result import Finding, Location, Need, Part, Subject
 from checker.findings.values import margin_kind, value
-from checker.findings.weigh import citation, provision_result, strictest
+from checker.findings.weigh import Demand, provision_result, strictest
 from checker.quantities import Need as Gap
 from checker.quantities import Thing
 from checker.rules.model import Provision
@@ -28,30 +28,28 @@ class Setting:
     site: Thing
     as_of: dt.date
     due: Due
-    adopted: frozenset[str]
+    ground: Ground
     locate: Callable[[tuple[str | int, ...]], Location | None]
 
 
 def finding_for(
-    setting: Setting, compiled: Compiled, provisions: tuple[Provision, ...], about: Subject, thing: Thing
+    setting: Setting, compiled: Compiled, demands: tuple[Demand, ...], about: Subject, thing: Thing
 ) -> Finding:
     """A rule applied to a thing, for every authority that asks."""
     rule = compiled.rule
     judgements: dict[int, Judgement] = {}
     rests_on: dict[int, list[Read]] = {}
-    for number, provision in enumerate(provisions):
-        limits = {name: limit.value for name, limit in provision.limit.items()}
-        tables = {name: table.called() for name, table in provision.tables.items()}
-        facts = facts_for(rule, thing, setting.site, limits, tables, setting.as_of, setting.due)
+    for number, asked in enumerate(demands):
+        facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
         judgement = judge(compiled, facts)
-        found = list(reads(rule.require_tree, facts)) if judgement.outcome != "not applicable" else []
-        rests_on[number] = found
-        judgements[number] = _weighed(judgement, compiled, facts)
-    governs = strictest(provisions, judgements)
-    return _made(setting, compiled, provisions, about, judgements, governs, rests_on[governs], thing.mark_path)
+        by_part = [list(reads(reading.spec.tree, facts)) for reading in judgement.parts]
+        rests_on[number] = [read for found in by_part for read in found]
+        judgements[number] = _weighed(setting.ground, judgement, compiled, by_part)
+    governs = strictest(demands, judgements)
+    return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
 
 
-def _weighed(judgement: Judgement, compiled: Compiled, facts: Mapping[str, object]) -> Judgement:
+def _weighed(ground: Ground, judgement: Judgement, compiled: Compiled, by_part: list[list[Read]]) -> Judgement:
     """The judgement once each part's evidence is weighed.
 
     A part that rests on evidence weaker than the rule wants is unknown; one that rests on an unsatisfactory paper does
@@ -60,19 +58,14 @@ def _weighed(judgement: Judgement, compiled: Compiled, facts: Mapping[str, objec
     least = compiled.rule.evidence
     parts: list[Reading] = []
     weak: dict[Gap, None] = {}
-    for reading in judgement.parts:
-        how = used(list(reads(reading.spec.tree, facts)))
+    for reading, found in zip(judgement.parts, by_part, strict=True):
+        how = list(ground.behind(found))
         too_weak = [each for each in how if least is not None and weaker(each.evidence, least)]
+        weak |= {Gap(one.path, "evidence too weak", f"{one.evidence}; {least} is wanted"): None for one in too_weak}
+        bad_paper = reading.holds and any(each.result == "unsatisfactory" for each in how)
         if too_weak:
-            weak |= {
-                Gap(each.path, "evidence too weak", f"{each.evidence}; {least} is wanted"): None for each in too_weak
-            }
             parts.append(replace(reading, holds=None))
-        elif (
-            reading.holds
-            and not _of_several(reading.spec.tree)
-            and any(each.result == "unsatisfactory" for each in how)
-        ):
+        elif bad_paper and not _of_several(reading.spec.tree):
             parts.append(replace(reading, holds=False))
         else:
             parts.append(reading)
@@ -93,7 +86,7 @@ def _of_several(tree: Tree) -> bool:
 def _made(
     setting: Setting,
     compiled: Compiled,
-    provisions: tuple[Provision, ...],
+    demands: tuple[Demand, ...],
     about: Subject,
     judgements: Mapping[int, Judgement],
     governs: int,
@@ -102,13 +95,15 @@ def _made(
 ) -> Finding:
     """The finding, with the governing provision's parts at the top."""
     rule, judgement = compiled.rule, judgements[governs]
-    provision = provisions[governs]
-    how = used(found)
-    reading = judgement.governing
-    shown = part(reading, provision, how_by_path(found), governs=True) if reading else None
-    asked: list[ProvisionResult] = [
-        provision_result(each, judgements[number], setting.adopted, governs=number == governs)
-        for number, each in enumerate(provisions)
+    demanded, written = demands[governs], how_by_path(found)
+    how = setting.ground.used(found)
+    parts = tuple(
+        part(each, demanded.provision, written, governs=number == judgement.governs)
+        for number, each in enumerate(judgement.parts)
+    )
+    shown = None if judgement.governs is None else parts[judgement.governs]
+    asked = [
+        provision_result(each, judgements[number], governs=number == governs) for number, each in enumerate(demands)
     ]
     return Finding(
         id=f"{setting.site.id}/{rule.id}/{about.kind}:{about.id}",
@@ -125,17 +120,14 @@ def _made(
         operator=shown.operator if shown else None,
         margin=shown.margin if shown else None,
         how=how,
-        parts=tuple(
-            part(each, provision, how_by_path(found), governs=number == judgement.governs)
-            for number, each in enumerate(judgement.parts)
-        ),
-        working=working(found),
+        parts=parts,
+        working=setting.ground.working(found),
         needs=tuple(
             Need(path=need.path, because=need.because, why=need.why, instead=need.instead) for need in judgement.needs
         ),
         provisions=tuple(sorted(asked, key=lambda each: not each.governs)),
-        source=citation(provision.source),
-        to_be_confirmed=provision.source.status == "memory",
+        source=demanded.source,
+        to_be_confirmed=demanded.source.status == "memory",
         location=setting.locate(mark_path),
         advice=rule.advice,
         meanwhile=rule.meanwhile,
@@ -188,7 +180,7 @@ def _written(tree: Tree | None, written: Written) -> str | None:
 def for_the_list(
     setting: Setting,
     compiled: Compiled,
-    provisions: tuple[Provision, ...],
+    demands: tuple[Demand, ...],
     about: Subject,
     needs: tuple[Gap, ...],
 ) -> Finding:
@@ -197,6 +189,6 @@ def for_the_list(
         judgement = Judgement("undetermined", needs[0].because, (), None, needs)
     else:
         judgement = Judgement("not applicable", None, (), None, ())
-    judgements: dict[int, Judgement] = dict.fromkeys(range(len(provisions)), judgement)
-    governs = strictest(provisions, judgements)
-    return _made(setting, compiled, provisions, about, judgements, governs, [], ())
+    judgements: dict[int, Judgement] = dict.fromkeys(range(len(demands)), judgement)
+    governs = strictest(demands, judgements)
+    return _made(setting, compiled, demands, about, judgements, governs, [], ())

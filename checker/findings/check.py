@@ -9,8 +9,8 @@ from typing import Final
 
 from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import LAST, ONE, due, judged_on
-from checker.findings.evidence import WEAKEST_FIRST
-from checker.findings.judge import Compiled, compile_rules
+from checker.findings.evidence import WEAKEST_FIRST, Ground
+from checker.findings.judge import Compiled, compiled_rules
 from checker.findings.record import assumed, limits_of_survey, survey_record
 from checker.findings.result import (
     Finding,
@@ -25,9 +25,9 @@ from checker.findings.result import (
     Valid,
 )
 from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
+from checker.findings.weigh import Demand, demand
 from checker.quantities import Facts, Missing, facts
 from checker.rules import Rulebook
-from checker.rules.model import Provision, Rule
 from checker.rules.vocabulary import Outcome, Severity
 from checker.site.model import Site
 
@@ -44,9 +44,13 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     held = rulebook.held_region(asked)
     in_force = rulebook.in_force(held, as_of)
     turns: set[dt.date] = set()
-    setting = Setting(known.site, judged_on(as_of, turns), due, _adopted(site), _locator(site))
-    compiled = compile_rules([rule for rule, _ in in_force])
-    made = [finding for rule, asks in in_force for finding in _findings(known, setting, compiled[rule.id], rule, asks)]
+    setting = Setting(known.site, judged_on(as_of, turns), due, Ground(), _locator(site))
+    compiled, adopted = compiled_rules(rulebook, tuple(rule.id for rule, _ in in_force)), _adopted(site)
+    made = [
+        finding
+        for rule, asks in in_force
+        for finding in _findings(known, setting, compiled[rule.id], tuple(demand(each, adopted) for each in asks))
+    ]
     findings = tuple(sorted(made, key=_order))
     chain = rulebook.chain(held)
     return Result(
@@ -75,20 +79,19 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     )
 
 
-def _findings(
-    known: Facts, setting: Setting, compiled: Compiled, rule: Rule, asks: tuple[Provision, ...]
-) -> Iterator[Finding]:
-    found = subjects_of(known, rule.each)
-    path = found.missing[0].path if found.missing else rule.each
+def _findings(known: Facts, setting: Setting, compiled: Compiled, asks: tuple[Demand, ...]) -> Iterator[Finding]:
+    kind = compiled.rule.each
+    found = subjects_of(known, kind)
+    path = found.missing[0].path if found.missing else kind
     if found.absent:
         yield for_the_list(setting, compiled, asks, whole_list(known.site, path), found.missing)
         return
     if found.none:
-        yield for_the_list(setting, compiled, asks, whole_list(known.site, f"{rule.each}s"), ())
+        yield for_the_list(setting, compiled, asks, whole_list(known.site, f"{kind}s"), ())
     for thing in found.things:
         yield finding_for(setting, compiled, asks, subject(thing, known.site), thing)
     if found.missing:
-        yield for_the_list(setting, compiled, asks, the_rest(rule.each, known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asks, the_rest(kind, known.site, path), found.missing)
 
 
 def summary(findings: tuple[Finding, ...]) -> Summary:

@@ -1,6 +1,6 @@
 """What a finding rests on: the recorded values and the computed quantities that an expression reads."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from checker.findings.result import Step, StepInput, Used
@@ -65,19 +65,53 @@ def _resolved(tree: Tree, facts: Mapping[str, Any]) -> Any:
     return None
 
 
-def used(found: list[Read]) -> tuple[Used, ...]:
-    """The recorded values behind what was read, each once."""
-    kept: dict[str, Used] = {}
-    for thing, name, arguments in found:
-        if None in arguments:
-            continue
-        try:
-            recorded = evidence_of(thing, name, arguments)
-        except (Missing, Broken):
-            continue
-        for each in recorded:
-            kept.setdefault(each.path, _used(each))
-    return tuple(kept.values())
+class Ground:
+    """What findings rest on: the record and the working behind what was read, looked up once for a whole site."""
+
+    def __init__(self) -> None:
+        """Nothing has been looked up yet."""
+        self._behind: dict[Read, tuple[Recorded, ...]] = {}
+        self._steps: dict[Read, tuple[Computed, ...]] = {}
+        self._used: dict[str, Used] = {}
+        self._made: dict[int, Step] = {}
+
+    def behind(self, found: Iterable[Read]) -> Iterator[Recorded]:
+        """The recorded values behind what was read, one reading after the other."""
+        for read in found:
+            if read not in self._behind:
+                self._behind[read] = _looked_up(evidence_of, read)
+            yield from self._behind[read]
+
+    def used(self, found: Iterable[Read]) -> tuple[Used, ...]:
+        """The recorded values behind what was read, each once."""
+        kept: dict[str, Used] = {}
+        for each in self.behind(found):
+            if each.path not in self._used:
+                self._used[each.path] = _used(each)
+            kept.setdefault(each.path, self._used[each.path])
+        return tuple(kept.values())
+
+    def working(self, found: Iterable[Read]) -> tuple[Step, ...]:
+        """The steps of every computed quantity behind what was read, each once, inputs before what they give."""
+        kept: dict[int, Step] = {}
+        for read in found:
+            if read not in self._steps:
+                self._steps[read] = _looked_up(working_of, read)
+            for step in self._steps[read]:
+                if id(step) not in self._made:
+                    self._made[id(step)] = _step(step)
+                kept[id(step)] = self._made[id(step)]
+        return tuple(kept.values())
+
+
+def _looked_up(look_up: Callable[..., tuple[Any, ...]], read: Read) -> tuple[Any, ...]:
+    thing, name, arguments = read
+    if None in arguments:
+        return ()
+    try:
+        return look_up(thing, name, arguments)
+    except (Missing, Broken):
+        return ()
 
 
 def _used(each: Recorded) -> Used:
@@ -97,21 +131,6 @@ def _used(each: Recorded) -> Used:
         photo=each.photo,
         result=each.result,
     )
-
-
-def working(found: list[Read]) -> tuple[Step, ...]:
-    """The steps of every computed quantity behind what was read, each once, inputs before what they give."""
-    kept: dict[tuple[str, str, str], Step] = {}
-    for thing, name, arguments in found:
-        if None in arguments:
-            continue
-        try:
-            steps = working_of(thing, name, arguments)
-        except (Missing, Broken):
-            continue
-        for step in steps:
-            kept.setdefault((step.quantity, step.path, str(step.inputs)), _step(step))
-    return tuple(kept.values())
 
 
 def _step(step: Computed) -> Step:

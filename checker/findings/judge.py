@@ -4,10 +4,12 @@ import datetime as dt
 import decimal
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from checker.findings.margin import Reading, governing, readings
 from checker.quantities import Missing, Need, kinds
+from checker.rules import Rulebook
 from checker.rules.compile import Evaluator, compile_trees
 from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, part_specs
@@ -60,6 +62,12 @@ def compile_rules(rules: list[Rule]) -> dict[str, Compiled]:
         )
         for rule in rules
     }
+
+
+@lru_cache(maxsize=8)
+def compiled_rules(rulebook: Rulebook, ids: tuple[str, ...]) -> Mapping[str, Compiled]:
+    """Rules of a rulebook made ready, once for all sites that are checked against them."""
+    return compile_rules([rulebook.rules[each] for each in ids])
 
 
 class Asked(dict[str, Any]):

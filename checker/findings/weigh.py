@@ -1,13 +1,14 @@
 """What each authority asks, side by side; the strictest governs and every one that asks is cited."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
 from checker.findings.judge import Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
 from checker.findings.values import margin_kind, value
-from checker.rules.model import Place, Provision, SourceUse
+from checker.rules.model import Provision, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind
 
 WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
@@ -22,13 +23,27 @@ _BINDING: Final[dict[SourceKind, Binding]] = {
 }
 
 
-def strictest(provisions: Sequence[Provision], judgements: Mapping[int, Judgement]) -> int:
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """What one authority asks, made ready to be applied to many things."""
+
+    provision: Provision
+    limits: Mapping[str, object]
+    tables: Mapping[str, object]
+    shown: Mapping[str, Value]
+    source: Citation
+    binding: Binding
+    where_adopted: bool
+    location: Location
+
+
+def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement]) -> int:
     """The number of the provision that governs: worst outcome, then least room for its size, then what binds most."""
 
     def order(number: int) -> tuple[int, bool, Decimal, int, int]:
         judgement = judgements[number]
         slack = judgement.governing.slack if judgement.governing else None
-        binds = BINDS_MOST_FIRST.index(binding(provisions[number]))
+        binds = BINDS_MOST_FIRST.index(demands[number].binding)
         return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), binds, number
 
     return min(judgements, key=order)
@@ -66,31 +81,34 @@ def binding(provision: Provision) -> Binding:
     return _BINDING[source.kind]
 
 
-def provision_result(
-    provision: Provision, judgement: Judgement, adopted: frozenset[str], *, governs: bool
-) -> ProvisionResult:
-    """One provision with its own outcome and margin."""
-    reading = judgement.governing
-    margin = value(reading.margin, margin_kind(reading.spec.kind)) if reading else None
-    return ProvisionResult(
-        layer=provision.layer,
-        authority=provision.authority,
+def demand(provision: Provision, adopted: frozenset[str]) -> Demand:
+    """A provision made ready; `adopted` are the codes whose adoption the site records."""
+    made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
+    place = provision.location
+    return Demand(
+        provision=provision,
+        limits={name: limit.value for name, limit in provision.limit.items()},
+        tables={name: table.called() for name, table in provision.tables.items()},
+        shown={name: each for name, each in made if each is not None},
+        source=citation(provision.source),
         binding=binding(provision),
         where_adopted=provision.authority in ADOPTED and provision.authority not in adopted,
-        source=citation(provision.source),
-        limit=dict(_limits(provision)),
-        outcome=judgement.outcome,
-        margin=margin,
-        governs=governs,
-        location=location(provision.location),
+        location=Location(file=place.file, line=place.line, column=place.column),
     )
 
 
-def location(place: Place) -> Location:
-    """A place in a ruleset as a result holds it."""
-    return Location(file=place.file, line=place.line, column=place.column)
-
-
-def _limits(provision: Provision) -> list[tuple[str, Value]]:
-    made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
-    return [(name, each) for name, each in made if each is not None]
+def provision_result(asked: Demand, judgement: Judgement, *, governs: bool) -> ProvisionResult:
+    """One provision with its own outcome and margin."""
+    reading = judgement.governing
+    return ProvisionResult(
+        layer=asked.provision.layer,
+        authority=asked.provision.authority,
+        binding=asked.binding,
+        where_adopted=asked.where_adopted,
+        source=asked.source,
+        limit=dict(asked.shown),
+        outcome=judgement.outcome,
+        margin=value(reading.margin, margin_kind(reading.spec.kind)) if reading else None,
+        governs=governs,
+        location=asked.location,
+    )

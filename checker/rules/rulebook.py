@@ -25,6 +25,9 @@ class Rulebook:
     rules: Mapping[str, Rule]
     all_provisions: tuple[Provision, ...]
 
+    __hash__ = object.__hash__
+    """Which rulebook it is, not what it says: what is made from one is kept for that one."""
+
     def regions(self) -> tuple[str, ...]:
         """The layers that a site can name as its region."""
         return tuple(sorted(self.layers))
