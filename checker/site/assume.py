@@ -1,6 +1,5 @@
 """Values taken for granted: where nothing was recorded, `assumed` fills the field and says so."""
 
-import copy
 from collections.abc import Iterator
 from typing import Any
 
@@ -21,7 +20,7 @@ def with_assumptions(data: dict[str, Any]) -> tuple[dict[str, Any], list[Flaw]]:
     assumed = data.get("assumed")
     if not isinstance(assumed, list):
         return data, []
-    filled = copy.deepcopy(data)
+    filled: dict[str, Any] = _copied(data)
     flaws: list[Flaw] = []
     for place, assumption in enumerate(assumed):
         try:
@@ -29,6 +28,13 @@ def with_assumptions(data: dict[str, Any]) -> tuple[dict[str, Any], list[Flaw]]:
         except Refused as refusal:
             flaws.append(flaw_of(("assumed", place), refusal))
     return filled, flaws
+
+
+def _copied(node: Any) -> Any:
+    """A tree of plain values of its own; several times as fast as copy.deepcopy."""
+    if isinstance(node, dict):
+        return {key: _copied(value) for key, value in node.items()}
+    return [_copied(member) for member in node] if isinstance(node, list) else node
 
 
 def _fill(data: dict[str, Any], assumption: dict[str, Any]) -> None:
