@@ -30,5 +30,19 @@ def _json(results: "Sequence[Result]", drawing: Drawing) -> str:
     return json_.render_all(results, drawing)
 
 
-FORMATS: Mapping[str, Callable[["Sequence[Result]", Drawing], str]] = MappingProxyType({"text": _text, "json": _json})
+def _html(results: "Sequence[Result]", drawing: Drawing) -> str:
+    from checker.report import html
+
+    return html.render_all(results, drawing)
+
+
+def _markdown(results: "Sequence[Result]", drawing: Drawing) -> str:
+    from checker.report import markdown
+
+    return markdown.render_all(results, drawing)
+
+
+FORMATS: Mapping[str, Callable[["Sequence[Result]", Drawing], str]] = MappingProxyType(
+    {"text": _text, "html": _html, "markdown": _markdown, "json": _json}
+)
 """Name of a format: what draws results in it. A format's module is imported when it draws."""

@@ -1,14 +1,20 @@
-"""A rule's advice, written in Markdown, as plain paragraphs."""
+"""A rule's advice, written in Markdown, as plain paragraphs or as HTML in which nothing can be followed or fetched."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
 
+from checker.report.page import clean
+from checker.report.sentences import say
+
 if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
     from markdown_it.token import Token
 
 _MARKED = re.compile(r"[*_`#\[\]<>&\\|~\n]|^\s*(?:[-+]|\d+[.)])\s")
 """What may mean something in Markdown; without it a text stands as it is and no parser is needed."""
+_LONGEST_ADDRESS = 200
 
 
 class Paragraph(NamedTuple):
@@ -23,9 +29,53 @@ def paragraphs(markdown: str) -> tuple[Paragraph, ...]:
     text = markdown.strip()
     if not _MARKED.search(text):
         return (Paragraph("", text),) if text else ()
+    return tuple(_blocks(_parser().parse(text)))
+
+
+def as_html(markdown: str) -> str:
+    """The text as HTML. Tags in it are text; a link is its words and its address; a picture is its words.
+
+    A heading becomes a paragraph of class `lead`, since the page has headings of its own.
+    """
+    parser = _parser()
+    tokens = parser.parse(markdown)
+    for token in tokens:
+        _tame(token)
+    return str(parser.renderer.render(tokens, parser.options, {}))
+
+
+@cache
+def _parser() -> "MarkdownIt":
     from markdown_it import MarkdownIt
 
-    return tuple(_blocks(MarkdownIt("commonmark", {"html": False}).parse(text)))
+    return MarkdownIt("commonmark", {"html": False})
+
+
+def _tame(token: "Token") -> None:
+    token.attrs = {"start": token.attrs["start"]} if "start" in token.attrs else {}
+    token.info = ""
+    token.content = "\n".join(map(clean, token.content.split("\n")))
+    if token.type in ("heading_open", "heading_close"):
+        token.tag = "p"
+        token.attrs = {"class": "lead"} if token.nesting > 0 else {}
+    if token.children:
+        token.children = list(_without_links(token.children))
+
+
+def _without_links(tokens: "Iterable[Token]") -> "Iterator[Token]":
+    address = ""
+    for token in tokens:
+        if token.type == "link_open":
+            address = "" if token.markup == "autolink" else str(token.attrs["href"])
+        elif token.type == "link_close":
+            token.type, token.tag, token.nesting = "text", "", 0
+            token.content = say("address", address=clean(address, _LONGEST_ADDRESS)) if address else ""
+            yield token
+        else:
+            if token.type == "image":
+                token.type, token.children = "text", None
+            _tame(token)
+            yield token
 
 
 def _blocks(tokens: "list[Token]") -> Iterator[Paragraph]:

@@ -4,9 +4,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from checker.findings.result import Citation, Finding, Part, ProvisionResult, Step, Used, Value
-from checker.report.advice import paragraphs
+from checker.report.content import Entry, Row, WorkingStep
 from checker.report.looks import look_words, looks
-from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.words import Country, compared, margin_words, operator_words, uncertainty_words, value_words
 
@@ -15,35 +14,47 @@ _COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
 _LONGEST_LABEL = 120
 
 
-def draw(page: Page, number: int, finding: Finding, country: Country, details: bool) -> None:
-    """Adds the finding to the page. The working follows where it is open or wrong, and everywhere with `details`."""
-    page.gap()
-    severity = say(f"severity {finding.severity}")
-    first = say("entry", severity=_capital(severity), place=place(finding))
-    page.text(first, first=f"{number}. ", bold=True, fg="red" if finding.severity == "critical" else None)
-    page.text(finding.title, indent=3)
-    _seen(page, finding, country)
-    page.rows(say("label_asked"), (_provision(one, finding, country) for one in _governing_first(finding)))
-    page.row(say("label_why"), finding.reason)
-    _to_do(page, finding, details)
-    page.row(say("label_proof"), finding.closes_with)
-    if details or finding.outcome in ("not met", "undetermined"):
-        _working(page, finding.working, country)
-    page.row(say("label_rule"), finding.rule)
-    if finding.location:
-        page.row(
-            say("label_location"),
-            say("location", file=finding.location.file, line=finding.location.line),
-        )
+def entry(number: int, finding: Finding, country: Country, details: bool) -> Entry:
+    """The finding in words. The working is there where it is open or wrong, and everywhere with `details`."""
+    severity, at = _capital(say(f"severity {finding.severity}")), place(finding)
+    rows = [
+        *_seen(finding, country),
+        Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding))),
+        Row(say("label_why"), (finding.reason,)),
+        *_to_do(finding, details),
+        Row(say("label_proof"), (finding.closes_with,)),
+    ]
+    shown = details or finding.outcome in ("not met", "undetermined")
+    return Entry(
+        id=finding.id,
+        number=number,
+        severity=finding.severity,
+        heading=say("entry", severity=severity, place=at),
+        title=finding.title,
+        short=say("entry_short", severity=severity, title=finding.title, place=_own(finding)),
+        rows=tuple(row for row in rows if row.lines or row.markdown),
+        working=_working(finding.working, country) if shown else (),
+        reference=_reference(finding),
+    )
+
+
+def _reference(finding: Finding) -> tuple[Row, ...]:
+    rule, at = Row(say("label_rule"), (finding.rule,)), finding.location
+    return (rule, Row(say("label_location"), (say("location", file=at.file, line=at.line),))) if at else (rule,)
 
 
 def place(finding: Finding) -> str:
     """The way to the thing, outermost place first."""
+    outer = finding.subject.place[:-1]
+    return say("place_separator").join((*(label[:_LONGEST_LABEL] for label in outer), _own(finding)))
+
+
+def _own(finding: Finding) -> str:
     about = finding.subject
-    *outer, own = about.place or (about.label,)
+    own = about.place[-1] if about.place else about.label
     if own == about.id:
         own = say("thing_unnamed", kind=_spaced(about.kind), id=about.id)
-    return say("place_separator").join(label[:_LONGEST_LABEL] for label in (*outer, own))
+    return own[:_LONGEST_LABEL]
 
 
 def evidence(finding: Finding) -> str:
@@ -52,21 +63,21 @@ def evidence(finding: Finding) -> str:
     return say("list").join(words) if words else say("no_evidence")
 
 
-def _seen(page: Page, finding: Finding, country: Country) -> None:
-    page.rows(say("label_seen"), _evidence_lines(finding, country))
+def _seen(finding: Finding, country: Country) -> Iterator[Row]:
+    yield Row(say("label_seen"), tuple(_evidence_lines(finding, country)))
     if finding.outcome == "undetermined":
-        page.rows(say("label_not_seen"), map(look_words, looks([finding])))
-    page.rows(say("label_photos"), finding.photos)
+        yield Row(say("label_not_seen"), tuple(map(look_words, looks([finding]))))
+    yield Row(say("label_photos"), finding.photos)
     if _has_numbers(finding.measured, finding.limit):
         measured, limit = compared(finding.measured, finding.limit, country)
         if measured:
-            page.row(say("label_due" if _falls_due(finding) else "label_value"), measured)
+            yield Row(say("label_due" if _falls_due(finding) else "label_value"), (measured,))
         if limit and finding.limit:
-            page.row(say("label_limit"), operator_words(finding.operator, limit, finding.limit.kind))
+            yield Row(say("label_limit"), (operator_words(finding.operator, limit, finding.limit.kind),))
         if finding.margin:
-            page.row(say("label_margin"), _margin(finding, country))
+            yield Row(say("label_margin"), (_margin(finding, country),))
     if len(finding.parts) > 1:
-        page.rows(say("label_parts"), (_part(part, country) for part in finding.parts))
+        yield Row(say("label_parts"), tuple(_part(part, country) for part in finding.parts))
 
 
 def _has_numbers(measured: Value | None, limit: Value | None) -> bool:
@@ -183,32 +194,38 @@ def source_words(source: Citation) -> str:
     return say(key, source=told, status=say(f"status {source.status}"), read_in=source.read_in)
 
 
-def _to_do(page: Page, finding: Finding, details: bool) -> None:
+def _to_do(finding: Finding, details: bool) -> Iterator[Row]:
     wrong = finding.outcome == "not met"
     if wrong or details:
         key = f"acts_{finding.acts}"
-        lines = [*paragraphs(finding.advice), ("", say(key if has(key) else "acts", acts=finding.acts))]
-        page.rows(say("label_do"), (first + text for first, text in lines))
+        acts = say(key if has(key) else "acts", acts=finding.acts)
+        yield Row(say("label_do"), (acts,), markdown=finding.advice)
     if finding.meanwhile and finding.outcome in ("not met", "undetermined"):
         told = finding.meanwhile if wrong else say("until_known", meanwhile=finding.meanwhile)
-        for number, (first, text) in enumerate(paragraphs(told)):
-            page.row("" if number else say("label_meanwhile"), first + text)
+        yield Row(say("label_meanwhile"), (), markdown=told)
 
 
-def _working(page: Page, steps: Sequence[Step], country: Country) -> None:
-    for number, step in enumerate(steps, 1):
-        lines = [f"{number}. " + say("step", quantity=_spaced(step.quantity.partition(".")[2]), subject=step.subject)]
-        lines.append(say("step_formula", formula=step.formula))
-        if step.inputs:
-            inputs = (
-                say("named", name=_spaced(one.name), value=value_words(one.value, None, country)) for one in step.inputs
-            )
-            lines.append(say("step_inputs", inputs=say("list").join(inputs)))
-        lines.append(say("step_result", result=value_words(step.result, None, country)))
-        lines.append(say("step_source", source=step.source))
-        if step.leaves_out:
-            lines.append(say("step_leaves_out", leaves_out=step.leaves_out))
-        page.rows(say("label_working") if number == 1 else "", lines)
+def _working(steps: Sequence[Step], country: Country) -> tuple[WorkingStep, ...]:
+    return tuple(
+        WorkingStep(
+            say("step", quantity=_spaced(step.quantity.partition(".")[2]), subject=step.subject),
+            tuple(_step_lines(step, country)),
+        )
+        for step in steps
+    )
+
+
+def _step_lines(step: Step, country: Country) -> Iterator[str]:
+    yield say("step_formula", formula=step.formula)
+    if step.inputs:
+        inputs = (
+            say("named", name=_spaced(one.name), value=value_words(one.value, None, country)) for one in step.inputs
+        )
+        yield say("step_inputs", inputs=say("list").join(inputs))
+    yield say("step_result", result=value_words(step.result, None, country))
+    yield say("step_source", source=step.source)
+    if step.leaves_out:
+        yield say("step_leaves_out", leaves_out=step.leaves_out)
 
 
 def _spaced(name: str) -> str:

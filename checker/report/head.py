@@ -1,52 +1,53 @@
 """The head of a report: which site, which day, which rulesets, who looked, the caution, and the counts."""
 
+from collections.abc import Iterator
+
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Result
+from checker.report.content import Caution, Paragraph, Part, Row, Rows
 from checker.report.entry import place
-from checker.report.page import Page
 from checker.report.sentences import say
 
 _SURVEY = ("number", "body", "by", "on", "until")
-_WIDEST_LABEL = 12
 FELL_BACK = "notice region not held"
 """The notice that stands in the head, since all that follows depends on it."""
 _MOST_NAMED = 3
 
 
-def draw(page: Page, result: Result) -> None:
-    """Adds the head to the page."""
+def title(result: Result) -> str:
+    """Name and id of the site."""
     site = result.site
-    key = "site" if site.name else "site_unnamed"
-    page.text(say(key, name=site.name, id=site.id), bold=True)
-    if site.address:
-        page.text(site.address)
-    page.text(say("region_day", region=result.region, day=result.as_of.isoformat()))
+    return say("site" if site.name else "site_unnamed", name=site.name, id=site.id)
+
+
+def head(result: Result) -> Iterator[Part]:
+    """What stands above all findings, below the title."""
+    day = result.as_of.isoformat()
+    if result.site.address:
+        yield Paragraph(result.site.address)
+    yield Paragraph(say("region_day", region=result.region, day=day))
     for notice in result.notices:
         if f"notice {notice.kind}" == FELL_BACK:
-            page.text(say(FELL_BACK, **notice.values), bold=True)
+            yield Paragraph(say(FELL_BACK, **notice.values), strong=True)
     layers = (say("ruleset", title=one.title, version=one.version, name=one.name) for one in result.layers)
-    page.row(say("label_rulesets"), say("parted").join(layers), indent=0)
-    _survey(page, result.survey)
-    page.gap()
-    page.text(say("caution"))
-    page.gap()
-    _opening(page, result)
+    yield Rows((Row(say("label_rulesets"), (say("parted").join(layers),)), *_survey(result.survey)))
+    if not result.survey:
+        yield Paragraph(say("survey_none"))
+    yield Caution(say("caution"))
+    yield from _opening(result)
 
 
-def _survey(page: Page, survey: dict[str, str]) -> None:
-    if not survey:
-        page.text(say("survey_none"))
+def _survey(survey: dict[str, str]) -> Iterator[Row]:
     for name in _SURVEY:
         if name in survey:
-            page.row(say(f"survey {name}"), survey[name], indent=0)
+            yield Row(say(f"survey {name}"), (survey[name],))
     if "evidence" in survey:
-        told = say("survey_evidence", evidence=survey["evidence"])
-        page.row(say("survey evidence"), told, indent=0)
+        yield Row(say("survey evidence"), (say("survey_evidence", evidence=survey["evidence"]),))
 
 
-def _opening(page: Page, result: Result) -> None:
+def _opening(result: Result) -> Iterator[Paragraph]:
     summary = result.summary
-    page.text(
+    yield Paragraph(
         say(
             "opening",
             wrong=_counted(summary.not_met, summary.not_met_by_severity),
@@ -57,7 +58,7 @@ def _opening(page: Page, result: Result) -> None:
     )
     critical = [one for one in result.findings if one.outcome == "undetermined" and one.severity == "critical"]
     if critical:
-        page.text(say("opening_critical", items=_named(critical)), bold=True)
+        yield Paragraph(say("opening_critical", items=_named(critical)), strong=True)
 
 
 def _counted(count: int, by_severity: dict[str, int]) -> str:

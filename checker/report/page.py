@@ -105,10 +105,10 @@ class Page:
             self.text(label, indent)
         self._add(wrap(clean(text), self._width, left + " " * gap if gap >= 1 else rest, rest))
 
-    def rows(self, label: str, texts: Iterable[str], indent: int = 3) -> None:
+    def rows(self, label: str, texts: Iterable[str], indent: int = 3, across: int = 11) -> None:
         """Paragraphs under one label, each on a line of its own; nothing when there are none."""
         for number, text in enumerate(texts):
-            self.row("" if number else label, text, indent)
+            self.row("" if number else label, text, indent, across)
 
     def heading(self, text: str) -> None:
         """A line in bold, ruled off, after an empty one."""

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 SENTENCES: Mapping[str, str] = MappingProxyType({
+    "language": "en",
     # values
     "yes": "yes",
     "no": "no",
@@ -44,6 +45,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "opening_item": "{title} ({place})",
     "opening_more": "{items}; and {count} more",
     "program": "{name} {version}",
+    "running_head": "{site}, as of {day}",
+    "contents": "In this report",
+    "contents_sites": "In this document: {count} sites",
     # blocks
     "wrong": "What is wrong: {count}",
     "unknown": "What is not known: {count}",
@@ -66,7 +70,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "it.",
     # entry
     "entry": "{severity}: {place}",
+    "entry_short": "{severity}: {title} ({place})",
     "place_separator": ", ",
+    "address": " ({address})",
     "label_seen": "Recorded",
     "label_not_seen": "Not known",
     "label_value": "Value",
@@ -80,6 +86,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "label_meanwhile": "Meanwhile",
     "label_proof": "Proof",
     "label_working": "Working",
+    "working_steps": "Working, in {count} steps",
+    "working_steps_one": "Working, in 1 step",
     "label_rule": "Rule",
     "label_location": "File",
     "label_photos": "Photos",

@@ -1,8 +1,10 @@
 """The end of a report: limits of the survey, what was taken for granted, notices, and the sum in words."""
 
-from checker.findings.result import Notice, Result, Summary, Valid
+from collections.abc import Iterator
+
+from checker.findings.result import Notice, Result, Summary, Used, Valid
+from checker.report.content import Items, Paragraph, Part, Row, Rows, Section
 from checker.report.head import FELL_BACK
-from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.words import Country, value_words
 
@@ -19,35 +21,29 @@ _EVIDENCE = {
 }
 
 
-def draw(page: Page, result: Result, country: Country) -> None:
-    """Adds the end to the page."""
-    _limits(page, result)
-    _assumed(page, result, country)
-    notices = [notice for notice in result.notices if f"notice {notice.kind}" != FELL_BACK]
-    if notices:
-        page.heading(say("notices"))
-    for notice in notices:
-        page.text(_notice(notice), indent=3, first="- ")
-    _sum(page, result)
-
-
-def _limits(page: Page, result: Result) -> None:
-    record = [name for name in _RECORD if name in result.survey]
-    if not record and not result.limits_of_survey:
-        return
-    page.heading(say("limits"))
-    for name in record:
-        page.row(say(f"survey {name}"), result.survey[name], across=12)
-    for need in result.limits_of_survey:
-        page.text(say("limit_line", path=need.path, why=need.why), indent=3, first="- ")
-
-
-def _assumed(page: Page, result: Result, country: Country) -> None:
+def tail(result: Result, country: Country) -> Iterator[Section]:
+    """What stands below all findings."""
+    if limits := tuple(_limits(result)):
+        yield Section("limits", say("limits"), limits)
     if result.assumed:
-        page.heading(say("assumed", count=len(result.assumed)))
-    for used in result.assumed:
-        told = say("assumed_line", path=used.path, value=value_words(used.value, None, country), why=used.note or "")
-        page.text(told, indent=3, first="- ")
+        taken = tuple(_assumed(used, country) for used in result.assumed)
+        yield Section("assumed", say("assumed", count=len(taken)), (Items(taken),))
+    notices = tuple(_notice(notice) for notice in result.notices if f"notice {notice.kind}" != FELL_BACK)
+    if notices:
+        yield Section("notices", say("notices"), (Items(notices),))
+    yield Section("summary", say("summary"), tuple(_sum(result)))
+
+
+def _limits(result: Result) -> Iterator[Part]:
+    record = tuple(Row(say(f"survey {name}"), (result.survey[name],)) for name in _RECORD if name in result.survey)
+    if record:
+        yield Rows(record)
+    if result.limits_of_survey:
+        yield Items(tuple(say("limit_line", path=need.path, why=need.why) for need in result.limits_of_survey))
+
+
+def _assumed(used: Used, country: Country) -> str:
+    return say("assumed_line", path=used.path, value=value_words(used.value, None, country), why=used.note or "")
 
 
 def _notice(notice: Notice) -> str:
@@ -58,17 +54,16 @@ def _notice(notice: Notice) -> str:
     return say("notice_values" if values else "notice", kind=notice.kind, about=notice.about, values=values)
 
 
-def _sum(page: Page, result: Result) -> None:
+def _sum(result: Result) -> Iterator[Paragraph]:
     summary = result.summary
-    page.heading(say("summary"))
-    page.text(say(_verdict(summary), wrong=summary.not_met, unknown=summary.undetermined), bold=True)
-    page.text(_met(summary))
-    page.text(say("sum_not_applicable", count=summary.not_applicable))
+    yield Paragraph(say(_verdict(summary), wrong=summary.not_met, unknown=summary.undetermined), strong=True)
+    yield Paragraph(_met(summary))
+    yield Paragraph(say("sum_not_applicable", count=summary.not_applicable))
     for key, count in (("sum_confirm", summary.to_be_confirmed), ("sum_broken", summary.broken)):
         if count:
-            page.text(say(f"{key}_one" if count == 1 else key, count=count))
-    _valid(page, result.valid)
-    page.text(say("program", name=result.program.name, version=result.program.version))
+            yield Paragraph(say(f"{key}_one" if count == 1 else key, count=count))
+    yield from _valid(result.valid)
+    yield Paragraph(say("program", name=result.program.name, version=result.program.version))
 
 
 def _verdict(summary: Summary) -> str:
@@ -89,8 +84,8 @@ def _met(summary: Summary) -> str:
     return say("sum_met", met=summary.met, by_evidence=say("list").join(told))
 
 
-def _valid(page: Page, valid: Valid) -> None:
+def _valid(valid: Valid) -> Iterator[Paragraph]:
     ends = {"first": valid.first, "until": valid.until}
     key = "valid" + ("_from" if valid.first else "") + ("_until" if valid.until else "")
     if has(key):
-        page.text(say(key, **{name: day.isoformat() for name, day in ends.items() if day}))
+        yield Paragraph(say(key, **{name: day.isoformat() for name, day in ends.items() if day}))

@@ -1,28 +1,27 @@
-"""A result as plain text for a terminal or a printer: wrong, not known, fine, not covered, and a sum in words."""
+"""A result as plain text for a terminal or a printer."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from checker.findings.exit_code import SEVERITIES
-from checker.findings.result import Finding, Result
-from checker.report import Drawing, entry, head, tail, unknown
+from checker.findings.result import Result
+from checker.report import Drawing
+from checker.report.advice import paragraphs
+from checker.report.blocks import content
+from checker.report.content import Caution, Entry, Items, Paragraph, Part, Row, Rows, Section
 from checker.report.page import Page
-from checker.report.sentences import has, say
-from checker.report.words import Country, compared, country_of, margin_words, operator_words
+from checker.report.sentences import say
 
 _SEPARATOR = "\n" + "=" * 40 + "\n\n"
+_INDENTS = (0, 3, 4)
+_ACROSS = (11, 12, 12)
+"""Of labelled lines and their labels: in the head, in a section, in a section within one."""
 
 
 def render(result: Result, width: int = 80, colour: bool = False, details: bool = False) -> str:
     """The whole report, each line at most `width` columns. `details` shows the full working of what is fine as well."""
-    page, country = Page(width, colour), country_of(result.region)
-    head.draw(page, result)
-    _wrong(page, result, country, details)
-    _unknown(page, result, country, details)
-    _fine(page, result, country, details)
-    _not_covered(page, result)
-    if details:
-        _not_applicable(page, result)
-    tail.draw(page, result, country)
+    page, told = Page(width, colour), content(result, details)
+    page.text(told.title, bold=True)
+    _parts(page, told.head)
+    _parts(page, told.sections)
     return str(page)
 
 
@@ -31,94 +30,64 @@ def render_all(results: Sequence[Result], drawing: Drawing) -> str:
     return _SEPARATOR.join(render(one, drawing.width, drawing.colour, drawing.details) for one in results)
 
 
-def _of(result: Result, outcome: str) -> list[Finding]:
-    found = [finding for finding in result.findings if finding.outcome == outcome]
-    return sorted(found, key=lambda finding: SEVERITIES.index(finding.severity))
+def _parts(page: Page, parts: Iterable[Part], depth: int = 0) -> None:
+    for part in parts:
+        match part:
+            case Paragraph():
+                page.text(part.text, bold=part.strong)
+            case Caution():
+                _caution(page, part, depth)
+            case Items():
+                _items(page, part)
+            case Rows():
+                _rows(page, part, depth)
+            case Entry():
+                _entry(page, part)
+            case Section():
+                _section(page, part, depth)
 
 
-def _wrong(page: Page, result: Result, country: Country, details: bool) -> None:
-    findings = _of(result, "not met")
-    _block(page, "wrong", findings)
-    for number, finding in enumerate(findings, 1):
-        entry.draw(page, number, finding, country, details)
-
-
-def _unknown(page: Page, result: Result, country: Country, details: bool) -> None:
-    findings = _of(result, "undetermined")
-    _block(page, "unknown", findings)
-    broken = [finding for finding in findings if finding.because == "rule broke"]
-    if broken:
-        page.text(say("broken", count=len(broken)), bold=True)
-    for finding in broken:
-        told = say("broken_line", rule=finding.rule, place=entry.place(finding), fault=finding.fault)
-        page.text(told, indent=2)
-    judged = [finding for finding in findings if finding.because != "rule broke"]
-    critical = [finding for finding in judged if finding.severity == "critical"]
-    if critical:
+def _section(page: Page, section: Section, depth: int) -> None:
+    if depth:
         page.gap()
-        page.text(say("unknown_critical", count=len(critical)), bold=True)
-    for number, finding in enumerate(judged if details else critical, 1):
-        entry.draw(page, number, finding, country, details)
-    unknown.draw(page, judged, {finding.subject.path: finding.subject.label for finding in result.findings})
-
-
-def _fine(page: Page, result: Result, country: Country, details: bool) -> None:
-    findings = _of(result, "met")
-    _block(page, "fine", findings)
-    if details:
-        for number, finding in enumerate(findings, 1):
-            entry.draw(page, number, finding, country, details)
-        return
-    by_rule: dict[str, list[Finding]] = {}
-    for finding in findings:
-        by_rule.setdefault(finding.rule, []).append(finding)
-    for group in by_rule.values():
-        page.text(group[0].title)
-        for finding in group:
-            page.text(_fine_line(finding, country), indent=3, first="- ")
-
-
-def _fine_line(finding: Finding, country: Country) -> str:
-    measured, limit = compared(finding.measured, finding.limit, country)
-    known = entry.evidence(finding)
-    if not measured or not limit or not finding.limit or finding.limit.kind == "answer":
-        judged = say("fine_asked", evidence=known)
-    elif finding.operator == "eq":
-        judged = say("fine_equal", measured=measured, evidence=known)
+        page.text(section.heading, bold=True)
     else:
-        asked = operator_words(finding.operator, limit, finding.limit.kind)
-        margin = finding.margin and margin_words(
-            finding.margin, finding.measured, finding.limit, finding.operator, country
-        )
-        key = "fine_margin" if margin else "fine_value"
-        judged = say(key, measured=measured, limit=asked, margin=margin, evidence=known)
-    line = say("fine_line", place=entry.place(finding), judged=judged)
-    return say("fine_confirm", line=line) if finding.to_be_confirmed else line
+        page.heading(section.heading)
+    _parts(page, section.parts, depth + 1)
 
 
-def _not_covered(page: Page, result: Result) -> None:
-    page.heading(say("not_covered", count=len(result.not_covered)))
-    page.text(say("not_covered_why" if result.not_covered else "not_covered_none"))
-    for one in result.not_covered:
-        key = "not_covered_line" if one.why else "not_covered_plain"
-        told = say(key, topic=one.topic, authority=one.authority, asks=one.asks, why=one.why)
-        page.text(told, indent=3, first="- ")
-
-
-def _not_applicable(page: Page, result: Result) -> None:
-    findings = _of(result, "not applicable")
-    _block(page, "not_applicable", findings)
-    for finding in findings:
-        told = say("unplaced_line", place=entry.place(finding), title=finding.title)
-        page.text(told, indent=3, first="- ")
-
-
-def _block(page: Page, name: str, findings: Sequence[Finding]) -> None:
-    page.heading(say(name, count=len(findings)))
-    if not findings:
-        page.text(say("nothing"))
-    topics = dict.fromkeys(finding.topic for finding in findings if has(f"topic {finding.topic}"))
-    if topics:
-        named = say("list").join(say(f"topic {topic}") for topic in topics)
-        page.text(say("screening", topics=named))
+def _caution(page: Page, caution: Caution, depth: int) -> None:
+    if not depth:
         page.gap()
+    page.text(caution.text)
+    page.gap()
+
+
+def _items(page: Page, items: Items) -> None:
+    if items.lead:
+        page.text(items.lead)
+    for item in items.items:
+        page.text(item, indent=3, first="- ")
+
+
+def _rows(page: Page, rows: Rows, depth: int) -> None:
+    if rows.lead:
+        page.text(rows.lead, indent=2)
+    for row in rows.rows:
+        page.rows(row.label, row.lines, _INDENTS[depth], _ACROSS[depth])
+
+
+def _entry(page: Page, entry: Entry) -> None:
+    page.gap()
+    page.text(entry.heading, first=f"{entry.number}. ", bold=True, fg="red" if entry.severity == "critical" else None)
+    page.text(entry.title, indent=3)
+    for row in entry.rows:
+        page.rows(row.label, _lines(row))
+    for number, step in enumerate(entry.working, 1):
+        page.rows("" if number > 1 else say("label_working"), (f"{number}. {step.name}", *step.lines))
+    for row in entry.reference:
+        page.rows(row.label, row.lines)
+
+
+def _lines(row: Row) -> list[str]:
+    return [first + text for first, text in (*paragraphs(row.markdown), *(("", line) for line in row.lines))]

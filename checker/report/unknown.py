@@ -1,32 +1,35 @@
 """What is not known, as a list of things to look at: a line a path, the worst first, under the thing it belongs to."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding
+from checker.report.content import Row, Rows, Section
 from checker.report.entry import place
 from checker.report.looks import Look, look_words, looks
-from checker.report.page import Page
 from checker.report.sentences import say
 
 _MOST_RULES_NAMED = 6
-_ACROSS = 12
 
 
-def draw(page: Page, findings: Sequence[Finding], labels: dict[str, str]) -> None:
-    """Adds the list of all that the undetermined findings need. `labels` names things by their path."""
-    places = _by_place(looks(findings))
-    if places:
-        page.gap()
-        page.text(say("unknown_list"), bold=True)
-    for head, group in places:
-        named = head in labels and "[" in head
-        page.text(say("todo_place", path=head, label=labels[head]) if named else head, indent=2)
-        for look in group:
-            severity = say(f"severity {SEVERITIES[look.rank[0]]}")
-            told = say("todo_line", need=look_words(look, head), rules=_rules(look.waiting.values()))
-            page.row(severity, told, 4, _ACROSS)
-    _unplaced(page, [finding for finding in findings if not finding.needs])
+def unknown(findings: Sequence[Finding], labels: dict[str, str]) -> Iterator[Section]:
+    """Lists of all that the undetermined findings need. `labels` names things by their path."""
+    if places := tuple(_place(head, group, labels) for head, group in _by_place(looks(findings))):
+        yield Section("looks", say("unknown_list"), places)
+    if unplaced := tuple(_unplaced(finding) for finding in findings if not finding.needs):
+        yield Section("unplaced", say("unknown_unplaced"), (Rows(unplaced),))
+
+
+def _place(head: str, group: Sequence[Look], labels: dict[str, str]) -> Rows:
+    named = head in labels and "[" in head
+    rows = (
+        Row(
+            say(f"severity {SEVERITIES[look.rank[0]]}"),
+            (say("todo_line", need=look_words(look, head), rules=_rules(look.waiting.values())),),
+        )
+        for look in group
+    )
+    return Rows(tuple(rows), lead=say("todo_place", path=head, label=labels[head]) if named else head)
 
 
 def _by_place(found: Sequence[Look]) -> list[tuple[str, list[Look]]]:
@@ -49,12 +52,8 @@ def _rules(findings: Iterable[Finding]) -> str:
     return say("todo_count", count=count, topics=say("list").join(counted))
 
 
-def _unplaced(page: Page, findings: Sequence[Finding]) -> None:
-    if findings:
-        page.gap()
-        page.text(say("unknown_unplaced"), bold=True)
-    for finding in findings:
-        told = say("unplaced_line", place=place(finding), title=finding.title)
-        if finding.because:
-            told = say(f"because {finding.because}", need=told)
-        page.row(say(f"severity {finding.severity}"), told, 4, _ACROSS)
+def _unplaced(finding: Finding) -> Row:
+    told = say("unplaced_line", place=place(finding), title=finding.title)
+    if finding.because:
+        told = say(f"because {finding.because}", need=told)
+    return Row(say(f"severity {finding.severity}"), (told,))

@@ -1,0 +1,99 @@
+"""What a report says and in which order, in words, before a format sets it on a page.
+
+Every format draws the same content, so none can say more, less or anything else than another. All texts are plain and
+may hold what a stranger wrote: each format makes them harmless on its own page.
+"""
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Some sentences."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """Sentences that stand apart, so that nobody reads past them."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list without order, below its lead where it has one."""
+
+    items: tuple[str, ...]
+    lead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A label and what it stands for: a text in Markdown, if there is one, and then plain lines."""
+
+    label: str
+    lines: tuple[str, ...]
+    markdown: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Labelled lines, below their lead where they have one."""
+
+    rows: tuple[Row, ...]
+    lead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingStep:
+    """One computed quantity and the lines that lead to it."""
+
+    name: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One finding in full."""
+
+    id: str
+    """The id of the finding: SITE/RULE/SUBJECT."""
+    number: int
+    severity: str
+    heading: str
+    title: str
+    short: str
+    """Severity, title and place in one line, for a list of contents."""
+    rows: tuple[Row, ...]
+    working: tuple[WorkingStep, ...]
+    reference: tuple[Row, ...]
+    """Rule and file: for who wants to look it up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading and what stands below it. `name` is the same in every language and edition."""
+
+    name: str
+    heading: str
+    parts: "tuple[Part, ...]"
+
+
+Part: TypeAlias = Paragraph | Caution | Items | Rows | Entry | Section
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """The report of one site."""
+
+    site: str
+    """The id of the site."""
+    title: str
+    running_head: str
+    """Site and day in one line, to stand on each printed page."""
+    head: tuple[Part, ...]
+    sections: tuple[Section, ...]
