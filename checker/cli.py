@@ -263,7 +263,7 @@ def _must_hold(what: str, name: str | None, held: Iterable[str]) -> None:
 @_rulesets
 @click.pass_context
 def rules_prove(ctx: click.Context, rulesets: Path | None) -> None:
-    """Run every case that stands beside a rule."""
+    """Run every case that stands beside a rule, and try each rule where what it asks of is none."""
     from checker.findings.prove import prove
 
     proof = prove(_rulebook(rulesets))
@@ -271,11 +271,14 @@ def rules_prove(ctx: click.Context, rulesets: Path | None) -> None:
         at = f"{one.location.file}:{one.location.line}:{one.location.column}"
         why = f" ({one.why})" if one.why else ""
         _complain(f"{at}: {one.rule}, case {one.case_number}: expected {one.expected}, got {one.got}{why}")
+    for each in proof.unguarded:
+        at = f"{each.location.file}:{each.location.line}:{each.location.column}"
+        _complain(f"{at}: {each.rule} breaks where {each.group} is none; ask {each.guard} first ({each.why})")
     proved = proof.cases - len(proof.failures)
-    click.echo(
-        f"{proved} cases of {proof.rules} rules proved" + (f", {len(proof.failures)} not" if proof.failures else "")
-    )
-    ctx.exit(NOT_PROVED if proof.failures else 0)
+    failed = f", {len(proof.failures)} not" if proof.failures else ""
+    lacking = f", {len(proof.unguarded)} guards missing" if proof.unguarded else ""
+    click.echo(f"{proved} cases of {proof.rules} rules proved{failed}{lacking}")
+    ctx.exit(NOT_PROVED if proof.failures or proof.unguarded else 0)
 
 
 @main.command()

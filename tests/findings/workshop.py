@@ -7,9 +7,9 @@ from pathlib import Path
 from textwrap import dedent
 from typing import Any, get_args
 
+from checker.findings.cases import case_facts
 from checker.findings.check import check
 from checker.findings.judge import Judgement, compile_rules, judge
-from checker.findings.prove import case_facts
 from checker.findings.result import Finding, Result
 from checker.reading import read_text
 from checker.rules import Rulebook, read_rulesets
