@@ -1,0 +1,201 @@
+"""From the text of a site file to findings in a warm process: milliseconds by stage, and where they go.
+
+python -m tests.benchmarks.stages [--rounds 15]
+python -m tests.benchmarks.stages --profile [--top 10]
+"""
+
+import argparse
+import datetime as dt
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from statistics import median
+from typing import Any, Final
+
+from checker import shipped
+from checker.findings.check import check
+from checker.findings.due import due
+from checker.findings.judge import Compiled, compile_rules, facts_for, judge
+from checker.findings.result import Result
+from checker.findings.subjects import subjects_of
+from checker.quantities import Facts, facts
+from checker.reading import Document, read_text
+from checker.report import FORMATS, Drawing
+from checker.rules import read_rulesets
+from checker.site import Site, read_site
+from checker.site.gate import lets_pass
+from tests.benchmarks.hot_spots import hot_spots
+from tests.benchmarks.measuring import interleaved, markdown, once
+
+LINES: Final = 400
+DAY: Final = dt.date(2026, 11, 25)
+FILE: Final = "site.yaml"
+
+
+def site_text(name: str, lines: int = LINES) -> str:
+    """A demonstration site cut down to so many lines.
+
+    Comments go, then things that no other thing names, the last first.
+    """
+    text = (shipped.sites() / f"{name}.yaml").read_text(encoding="utf-8")
+    kept = [line for line in text.splitlines() if line.strip() and not line.lstrip().startswith("#")]
+    for start in reversed(range(len(kept))):
+        if len(kept) <= lines:
+            break
+        found = re.match(r"  - (?:\{|)id: ([a-z0-9-]+)", kept[start])
+        if found is None:
+            continue
+        end = next(at for at in range(start + 1, len(kept) + 1) if at == len(kept) or kept[at][:4] != "    ")
+        rest = kept[:start] + kept[end:]
+        alone = kept[start - 1][0] != " " and (end == len(kept) or kept[end][0] != " ")
+        if not alone and len(rest) >= lines - 10 and not re.search(rf"(?<![\w-]){found[1]}(?![\w-])", "\n".join(rest)):
+            kept = rest
+    return "\n".join(kept) + "\n"
+
+
+@dataclass
+class Bench:
+    """One site against the rulesets that come with the program."""
+
+    text: str
+
+    @cached_property
+    def document(self) -> Document:
+        """The file read."""
+        return read_text(self.text, FILE)
+
+    @cached_property
+    def site(self) -> Site:
+        """The site built."""
+        return read_site(self.document)
+
+    @cached_property
+    def result(self) -> Result:
+        """The findings."""
+        return self.checked(self.site)
+
+    def __post_init__(self) -> None:
+        self.rulebook = read_rulesets(shipped.rulesets())
+        region = self.rulebook.held_region(str(facts(self.site).site["region"]))
+        self.in_force = self.rulebook.in_force(region, DAY)
+        self.compiled = self.functions()
+        self.known = facts(self.site)
+
+    def functions(self) -> dict[str, Compiled]:
+        """The rules in force made ready."""
+        return compile_rules([rule for rule, _ in self.in_force])
+
+    def checked(self, site: Site) -> Result:
+        """All findings of a site."""
+        return check(site, self.rulebook, region=None, as_of=DAY, program_version="bench")
+
+    def judged(self, known: Facts) -> int:
+        """Every rule on every subject for every authority that asks; how many judgements that were."""
+        count = 0
+        for rule, asks in self.in_force:
+            for thing in subjects_of(known, rule.each).things:
+                for asked in asks:
+                    limits = {name: limit.value for name, limit in asked.limit.items()}
+                    tables = {name: table.called() for name, table in asked.tables.items()}
+                    judge(self.compiled[rule.id], facts_for(rule, thing, known.site, limits, tables, DAY, due))
+                    count += 1
+        return count
+
+    def whole(self) -> Result:
+        """Text to findings."""
+        return self.checked(read_site(read_text(self.text, FILE)))
+
+    def draw(self, form: str) -> str:
+        """The result in a format."""
+        return FORMATS[form]([self.result], Drawing())
+
+
+def stages(bench: Bench, rounds: int) -> dict[str, float]:
+    """Milliseconds by stage: medians; what is lazy or nested is told apart by subtraction, round by round."""
+    runs: dict[str, Callable[[], Any]] = {
+        "read": lambda: read_text(bench.text, FILE),
+        "schema gate": lambda: lets_pass(bench.document.data),
+        "site": lambda: read_site(bench.document),
+        "facts, judged": lambda: bench.judged(facts(bench.site)),
+        "judge": lambda: bench.judged(bench.known),
+        "check": lambda: bench.checked(bench.site),
+        "whole": bench.whole,
+        "text": lambda: bench.draw("text"),
+        "json": lambda: bench.draw("json"),
+        "functions": bench.functions,
+    }
+    for run in runs.values():
+        run()
+    times = interleaved(runs, rounds)
+
+    def milliseconds(one: str, *less: str) -> float:
+        rows = zip(*(times[name] for name in (one, *less)), strict=True)
+        return float(median(first - sum(rest) for first, *rest in rows) * 1e3)
+
+    return {
+        "read": milliseconds("read"),
+        "schema gate": milliseconds("schema gate"),
+        "build": milliseconds("site", "schema gate"),
+        "facts and quantities": milliseconds("facts, judged", "judge"),
+        "judge": milliseconds("judge"),
+        "result": milliseconds("check", "facts, judged"),
+        "whole": milliseconds("whole"),
+        "text": milliseconds("text"),
+        "json": milliseconds("json"),
+        "functions": milliseconds("functions"),
+    }
+
+
+WORDS: Final = {
+    "read": "read: text to values with positions",
+    "schema gate": "schema gate",
+    "build": "build: the model, references, checks of sense",
+    "facts and quantities": "facts and quantities, computed on first use",
+    "judge": "judge: evaluators, parts, governing part",
+    "result": "result: evidence, working, weighing, models",
+    "whole": "**text to findings**, measured as a whole",
+    "text": "text report",
+    "json": "JSON report",
+    "functions": "functions of the rules in force, once a process",
+}
+
+
+def table(found: dict[str, dict[str, float]]) -> str:
+    """Milliseconds and share of the whole, a column a site."""
+    head = ["stage", *(f"{name}, {unit}" for name in found for unit in ("ms", "%"))]
+    rows = []
+    for stage, words in WORDS.items():
+        cells = [words]
+        for times in found.values():
+            cells += [f"{times[stage]:.1f}", f"{times[stage] / times['whole'] * 100:.0f}"]
+        rows.append(cells)
+    return markdown(head, rows)
+
+
+def main() -> None:
+    """Print the table or the hot spots."""
+    words = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    words.add_argument("--rounds", type=int, default=15)
+    words.add_argument("--profile", action="store_true")
+    words.add_argument("--top", type=int, default=10)
+    given = words.parse_args()
+    benches = {name: Bench(site_text(name)) for name in ("ridgeway-motorcycles", "harbour-lane-motors")}
+    if given.profile:
+        for name, bench in benches.items():
+            bench.whole()
+            print(f"{name}\n\n{hot_spots(bench.whole, given.rounds, given.top)}\n")
+        return
+    seconds = once(lambda: read_rulesets(shipped.rulesets()))
+    for name, bench in benches.items():
+        lines, findings = bench.text.count("\n"), len(bench.result.findings)
+        judgements = bench.judged(bench.known)
+        print(
+            f"{name}: {lines} lines, {len(bench.in_force)} rules in force, {judgements} judgements, {findings} findings"
+        )
+    print(f"rulesets read: {seconds * 1e3:.0f} ms\n")
+    print(table({name: stages(bench, given.rounds) for name, bench in benches.items()}))
+
+
+if __name__ == "__main__":
+    main()
