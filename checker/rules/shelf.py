@@ -95,7 +95,7 @@ class _Shelf:
             version=part.version,
             authorities=tuple(part.authorities),
             not_held=tuple(NotHeld(**each.model_dump()) for each in part.not_held),
-            digest=hashlib.sha256(json.dumps(parsed, sort_keys=True).encode()).hexdigest(),
+            digest=hashlib.sha256(_in_order(parsed).encode()).hexdigest(),
             place=Place(named_from(self.folder, document.file), 1, 1),
         )
 
@@ -133,3 +133,22 @@ class _Shelf:
                 seen.append(parent)
                 here = self.layers[parent]
         self.problems = list(dict.fromkeys(self.problems))
+
+
+def _in_order(parsed: object) -> str:
+    """What files say, in one order: entries may stand in any, and fields; the keys of a table stand as it is called."""
+    return json.dumps(_ordered(parsed), sort_keys=True)
+
+
+def _ordered(parsed: object) -> object:
+    if isinstance(parsed, list):
+        return [_ordered(each) for each in parsed]
+    if not isinstance(parsed, dict):
+        return parsed
+    ordered = {name: _ordered(value) for name, value in parsed.items()}
+    for name, value in ordered.items():
+        if name == "keys" and isinstance(value, dict):
+            ordered[name] = list(value.items())
+        elif name in TopicFile.model_fields and isinstance(value, list):
+            ordered[name] = sorted(value, key=_in_order)
+    return ordered

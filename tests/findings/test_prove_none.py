@@ -74,7 +74,7 @@ def test_a_guard_that_only_a_met_case_reaches_around_is_found(tmp_path: Path) ->
         {"given": {}, "outcome": "undetermined"},
         {"given": {"dyno.runs": "cars", "dyno.capture.discharges_outdoors": True}, "outcome": "met"},
     ]
-    more = {"when": 'dyno.runs == "cars"', "cases": cases}
+    more: dict[str, Any] = {"when": 'dyno.runs == "cars"', "cases": cases}
     assert [each.group for each in found(tmp_path, "dyno.capture.discharges_outdoors", **more)] == ["dyno.capture"]
     assert found(tmp_path, "dyno.capture.discharges_outdoors", when='dyno.runs == "cars"') == ()
 

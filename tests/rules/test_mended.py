@@ -2,12 +2,14 @@
 
 import decimal
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from checker.quantities import Missing
 from checker.rules.compile import compile_tree
 from checker.rules.parse import parse
 from checker.units import GRID
+from tests.rules.shelf import RIGHT, read
 from tests.rules.world import facts
 
 
@@ -23,3 +25,19 @@ def test_a_call_that_gives_nothing_is_named_beside_what_is_not_recorded() -> Non
     given = {"b": Decimal(4)}, {"x": Decimal(1)}
     assert needs("box.a + box.reach(box.b) <= limit.x", *given) == ["box.a", "box.reach"]
     assert needs("sum([i.n for i in box.items]) + box.reach(box.b) <= limit.x", *given) == ["box.items", "box.reach"]
+
+
+def digest(folder: Path, tables: str) -> str:
+    return (
+        read(folder, {**RIGHT, "us/fire.yaml": tables + RIGHT["us/fire.yaml"][len("tables:\n") :]}).layers["us"].digest
+    )
+
+
+def test_tables_called_with_their_keys_in_another_order_have_another_digest(tmp_path: Path) -> None:
+    """Two rulesets that judge otherwise had one digest: the order of a table's keys was lost."""
+    table = (
+        "tables:\n  - {id: area, keys: {KEYS}, columns: {walk: length}, rows: [{long: 2 m, wide: 3 m, walk: 1 m}]}\n"
+    )
+    one = digest(tmp_path / "one", table.replace("KEYS", "long: length, wide: length"))
+    other = digest(tmp_path / "other", table.replace("KEYS", "wide: length, long: length"))
+    assert one != other
