@@ -160,7 +160,7 @@ def _exact(number: float) -> Decimal:
 PEERS: Final[Mapping[str, Peer]] = {
     "plain": Peer("plain Python, floats in dictionaries", "json", 1000, facts.as_is, _python(float, KeyError)),
     "same-facts": Peer("plain Python, the facts of ours", "json", 1000, facts.records, _python(_exact, Missing)),
-    "ours": Peer("ours: three values, all sides and parts", "checker", 1000, facts.records, _ours),
+    "ours": Peer("ours: three values, all sides and parts", "checker", 2000, facts.records, _ours),
     "datalogic": Peer("datalogic-py (JsonLogic)", "datalogic_py", 1000, facts.datalogic_handle, _datalogic),
     "cel": Peer("common-expression-language (CEL)", "cel", 200, facts.cel_context, _common_expression_language),
     "regorus": Peer("celine-regorus (Rego)", "regorus", 60, json.dumps, _regorus),
