@@ -9,7 +9,7 @@ from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading, decided
 from checker.findings.result import Finding, Location, Need, Part, Subject
 from checker.findings.values import margin_kind, value
-from checker.findings.weigh import Demand, provision_result, strictest
+from checker.findings.weigh import Demand, provision_result, strictest, weakest
 from checker.quantities import Need as Gap
 from checker.quantities import Thing
 from checker.rules.model import Provision
@@ -101,6 +101,8 @@ def _made(
         part(each, demanded.provision, written, governs=number == judgement.governs)
         for number, each in enumerate(judgement.parts)
     )
+    working = setting.ground.working(found)
+    status = weakest(demanded.source.status, (step.status for step in working))
     shown = None if judgement.governs is None else parts[judgement.governs]
     asked = [
         provision_result(each, judgements[number], governs=number == governs) for number, each in enumerate(demands)
@@ -121,13 +123,14 @@ def _made(
         margin=shown.margin if shown else None,
         how=how,
         parts=parts,
-        working=setting.ground.working(found),
+        working=working,
         needs=tuple(
             Need(path=need.path, because=need.because, why=need.why, instead=need.instead) for need in judgement.needs
         ),
         provisions=tuple(sorted(asked, key=lambda each: not each.governs)),
         source=demanded.source,
-        to_be_confirmed=demanded.source.status == "memory",
+        status=status,
+        to_be_confirmed=status == "memory",
         location=setting.locate(mark_path),
         advice=rule.advice,
         meanwhile=rule.meanwhile,

@@ -148,5 +148,6 @@ def _step(step: Computed) -> Step:
         inputs=tuple(inputs),
         result=result,
         source=step.source,
+        status=step.status,
         leaves_out=step.leaves_out,
     )

@@ -79,6 +79,7 @@ class Step(Record):
     inputs: tuple[StepInput, ...]
     result: Value
     source: str
+    status: Literal["verified", "secondary", "memory", "definition"]
     leaves_out: str
 
 
@@ -159,7 +160,8 @@ class Finding(Record):
     needs: tuple[Need, ...]
     provisions: tuple[ProvisionResult, ...]
     source: Citation | None
-    to_be_confirmed: bool = Field(description="the governing value is from memory only")
+    status: Status | None = Field(description="the weakest status of the governing value and of every formula used")
+    to_be_confirmed: bool = Field(description="the governing value or a formula is from memory only")
     location: Location | None
     advice: str
     meanwhile: str

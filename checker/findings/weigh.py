@@ -1,6 +1,6 @@
 """What each authority asks, side by side; the strictest governs and every one that asks is cited."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
@@ -9,10 +9,11 @@ from checker.findings.judge import Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
 from checker.findings.values import margin_kind, value
 from checker.rules.model import Provision, SourceUse
-from checker.rules.vocabulary import Binding, Outcome, SourceKind
+from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
 
 WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
 BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = ("law", "adopted code", "standard", "guidance", "good practice")
+WEAKEST_FIRST: Final[tuple[Status, ...]] = ("memory", "secondary", "common practice", "verified")
 ADOPTED = frozenset({"fire code", "building code", "mechanical code", "wiring rules"})
 _BINDING: Final[dict[SourceKind, Binding]] = {
     "law": "law",
@@ -47,6 +48,12 @@ def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement]) ->
         return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), binds, number
 
     return min(judgements, key=order)
+
+
+def weakest(own: Status, others: Iterable[str]) -> Status:
+    """The weakest status among a value's own and those of the formulas it is compared with."""
+    known = {own, *others}
+    return next(status for status in WEAKEST_FIRST if status in known)
 
 
 def citation(use: SourceUse) -> Citation:

@@ -14,6 +14,7 @@ _BALANCE = "balance of air (definition)"
     inputs={"flows": "fans[moves=out of the room].flow"},
     formula="sum of the flows of the fans that move air out of the room",
     source=_BALANCE,
+    status="definition",
     leaves_out="leaks, open doors, natural draught, and whether the fans run at the same time",
 )
 @quantity(
@@ -22,6 +23,7 @@ _BALANCE = "balance of air (definition)"
     inputs={"flows": "fans[moves=into the room].flow"},
     formula="sum of the flows of the fans that move air into the room",
     source=_BALANCE,
+    status="definition",
     leaves_out="leaks, open doors, natural draught, and whether the fans run at the same time",
 )
 def total_flow(flows: Sequence[float]) -> float:
@@ -35,6 +37,7 @@ def total_flow(flows: Sequence[float]) -> float:
     inputs={"exhaust": "exhaust_flow", "supply": "supply_flow"},
     formula="the larger of exhaust flow and supply flow",
     source=_BALANCE,
+    status="definition",
     leaves_out="the path the air takes: what enters may leave again without crossing the room",
 )
 def through_flow(exhaust: float, supply: float) -> float:
@@ -48,6 +51,7 @@ def through_flow(exhaust: float, supply: float) -> float:
     inputs={"flow": "through_flow", "volume": "volume"},
     formula="through flow ÷ volume",
     source="definition; used in UFC 3-410-04N (2004), equation 6 (read in a copy)",
+    status="verified",
     leaves_out="how well the air mixes: dead corners are changed less often",
     range={"volume": above(0, "m3")},
 )

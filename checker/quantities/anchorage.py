@@ -90,6 +90,7 @@ def aci_splitting_factor(kind: str, cracked: bool, edge: float, embedment: float
         "(lb, in, psi; k = 24 cast-in, 17 post-installed)"
     ),
     source="ACI 318-19 17.6.2 and Table 17.9.5, inch-pound form, nominal strength (secondary)",
+    status="secondary",
     leaves_out=f"the strength reduction factor; normal-weight concrete; {_LEAVES_OUT}",
     range={
         "count": above(0),
@@ -127,6 +128,7 @@ def breakout_aci(
         "EN 1992-4:2018 7.2.1.4, characteristic strength, cylinder strength (from memory; k of cast-in secondary; "
         "the other factors verified in the superseded CEN/TS 1992-4-2:2009)"
     ),
+    status="memory",
     leaves_out=f"the partial factor; closely barred slabs under 100 mm of embedment; {_LEAVES_OUT}",
     range={
         "count": above(0),

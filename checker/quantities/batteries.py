@@ -12,6 +12,7 @@ FLOW_PER_CELL_AMPERE = 0.055 / 3600
     inputs={"cells": "cells", "current": "gassing_current"},
     formula="0.055 m3/h × cells × gassing current in A",
     source="EN IEC 62485-3, as restated in trade leaflets of 2017 and 2020 (secondary)",
+    status="secondary",
     leaves_out="where the air enters and leaves; taken at 25 °C",
 )
 def dilution_flow(cells: float, current: float) -> float:

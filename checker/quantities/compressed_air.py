@@ -16,6 +16,7 @@ MOST_DROP = 0.10
     inputs={"pressure": "max_working_pressure", "volume": "receiver_volume"},
     formula="highest working pressure (gauge) × volume of the receiver",
     source="pressure-volume product as pressure equipment rules use it (definition); 1 bar L = 100 J",
+    status="definition",
     leaves_out="pipes; it is a threshold, not the energy set free in a burst",
 )
 def pressure_volume(pressure: float, volume: float) -> float:
@@ -34,6 +35,7 @@ def pressure_volume(pressure: float, volume: float) -> float:
     },
     formula="1.6×10⁸ × flow^1.85 × length ÷ (bore⁵ × absolute pressure), in bar, m3/s, m and mm",
     source="empirical form of compressed-air handbooks (secondary)",
+    status="secondary",
     leaves_out="fittings, hoses and couplings, other tools on the same pipe; at sea level",
     range={"bore": above(0, "m")},
 )

@@ -221,6 +221,7 @@ def _step(
         known.gives,
         _si(known.gives),
         way.source,
+        way.status,
         way.leaves_out,
         thing.path,
     )

@@ -18,6 +18,7 @@ REACTANCE = 0.08e-3
     arguments=(Argument("continuous_factor", "number"),),
     formula="other load + factor × continuous load",
     source="NEC 210.20(A) and 215.3 with a factor of 1.25 (2011 and 2020 editions read in copies)",
+    status="verified",
     leaves_out="starting currents and demand factors",
 )
 def design_load(continuous: float, other: float, continuous_factor: float) -> float:
@@ -31,6 +32,7 @@ def design_load(continuous: float, other: float, continuous_factor: float) -> fl
     inputs={"size": "conductor"},
     formula="AWG n: π/4 × (0.127 mm × 92^((36 − n) ÷ 39))²; mm2 as named",
     source="ASTM B258 (from memory)",
+    status="memory",
     leaves_out="the gaps between strands: the area is the metal's",
 )
 def conductor_area(size: str) -> float:
@@ -67,6 +69,7 @@ def awg_diameter(gauge: int) -> float:
         "IEC 60364-5-52 Annex G (secondary; b and the factor 1.25 from memory): copper 0.0225, aluminium "
         "0.036 ohm mm2/m, x = 0.08 mohm/m; at the power factor that drops most (own arithmetic)"
     ),
+    status="memory",
     leaves_out="the feeder before the circuit, starting currents, unbalanced phases, harmonics",
     range={"phases": among(1, 3), "voltage": above(0, "V"), "length": between(0, 2000, "m")},
 )

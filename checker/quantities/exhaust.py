@@ -52,6 +52,7 @@ def air_per_carbon(mixture: float) -> float:
     inputs={"power": "highest_power", "temperature": "exhaust_temperature"},
     formula="power ÷ 0.85 × 300 g/kWh ÷ 13.896 g/mol × 6.8075 × R × temperature ÷ 101 325 Pa",
     source=_BASIS,
+    status="memory",
     leaves_out="diesel and alcohol fuels, engines far from 300 g/kWh, air drawn into the hose beside the gas",
     range={"temperature": _TEMPERATURES},
 )
@@ -79,6 +80,7 @@ def exhaust_of_engine(power: float, temperature: float) -> float:
     },
     formula="displacement × engine speed ÷ 2 × 1.1044 × temperature ÷ 298.15 K",
     source="balance of atoms and ideal gas, own arithmetic; lambda 0.88 for best power is secondary",
+    status="secondary",
     leaves_out="two-stroke and blown engines, which take in more than their displacement",
     range={"temperature": _TEMPERATURES},
 )
@@ -98,6 +100,7 @@ def exhaust_flow_by_displacement(displacement: float, speed: float, temperature:
     arguments=(Argument("escape", "ratio"), Argument("co_fraction", "concentration")),
     formula="escape × CO fraction × exhaust flow at 25 °C ÷ exhaust flow of the room",
     source=f"steady state of a well-mixed room, NIOSH, AIHA Journal 58(11) 1997, equation 5 (secondary); {_BASIS}",
+    status="memory",
     leaves_out=(
         "imperfect mixing (dead corners hold several times as much), carbon monoxide in the air that comes in, "
         "runs shorter than the room takes to fill, other engines, and that engines make more as oxygen falls"
@@ -123,6 +126,7 @@ def settled_fraction(source_flow: float, air_flow: float) -> float:
     inputs={"flow": "flow", "bore": "bore"},
     formula="4 × flow ÷ (π × bore²)",
     source="continuity (definition)",
+    status="definition",
     leaves_out="dents and bends, which speed the air up where they narrow the hose",
     range={"bore": above(0, "m")},
 )

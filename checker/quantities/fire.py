@@ -22,6 +22,7 @@ _SYSTEMS = "that the two rating systems count differently: the rule must ask for
     inputs={"rating": "rating", "system": "rating_system"},
     formula="the number at A in the marked rating, 0 where there is none",
     source=_RATINGS,
+    status="secondary",
     leaves_out=_SYSTEMS,
 )
 def class_a_rating(rating: str, system: str) -> float:
@@ -35,6 +36,7 @@ def class_a_rating(rating: str, system: str) -> float:
     inputs={"rating": "rating", "system": "rating_system"},
     formula="the number at B in the marked rating, 0 where there is none",
     source=_RATINGS,
+    status="secondary",
     leaves_out=_SYSTEMS,
 )
 def class_b_rating(rating: str, system: str) -> float:
@@ -53,6 +55,7 @@ def class_b_rating(rating: str, system: str) -> float:
     arguments=_ARGUMENTS,
     formula="the shortest recorded walk to an extinguisher rated for the class at least that high",
     source="definition",
+    status="definition",
     leaves_out=f"walks that were not recorded; whether the unit is charged and can be seen; {_SYSTEMS}",
 )
 def shortest_walk(
@@ -95,6 +98,7 @@ def _doubt(distance: Known, rating: Known, wanted: float, nearest: float | None)
     arguments=_ARGUMENTS,
     formula="any extinguisher of the site is rated for the class at least that high",
     source="definition",
+    status="definition",
     leaves_out=_SYSTEMS,
 )
 def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: float) -> bool:
@@ -120,6 +124,7 @@ def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: 
     arguments=_RATED,
     formula="the shortest recorded walk to an extinguisher rated for the class at least that high in that system",
     source="definition",
+    status="definition",
     leaves_out="walks that were not recorded; whether the unit is charged and can be seen",
 )
 def shortest_rated_walk(
@@ -148,6 +153,7 @@ def shortest_rated_walk(
     arguments=_RATED,
     formula="any extinguisher of the site is rated for the class at least that high in that system",
     source="definition",
+    status="definition",
 )
 def any_rated_serves(
     a: Sequence[Known],

@@ -14,6 +14,7 @@ _GEOMETRY = "plane geometry"
     inputs={"outline": "outline"},
     formula="half the sum of x × next y − next x × y over the corners of the outline",
     source=_GEOMETRY,
+    status="definition",
     leaves_out="columns and walls inside the outline",
 )
 def outline_area(outline: Sequence[tuple[float, float]]) -> float:
@@ -31,6 +32,7 @@ def outline_area(outline: Sequence[tuple[float, float]]) -> float:
     inputs={"length": "length", "width": "width"},
     formula="length × width",
     source=_GEOMETRY,
+    status="definition",
     leaves_out="corners that are not square, columns, alcoves",
 )
 def rectangle_area(length: float, width: float) -> float:
@@ -44,6 +46,7 @@ def rectangle_area(length: float, width: float) -> float:
     inputs={"area": "floor_area", "height": "height"},
     formula="floor area × height",
     source=_GEOMETRY,
+    status="definition",
     leaves_out="sloping ceilings, beams, and what stands in the room",
     range={"height": above(0, "m")},
 )

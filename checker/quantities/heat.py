@@ -24,6 +24,7 @@ WORK_SHARE = 0.30
         "split of fuel energy 30-30-30-10: Martyr & Plint, Engine Testing, 3rd ed., table 2.2 (secondary); "
         "sensible heat of air (secondary); 0.85 from crankshaft to wheel is common practice (from memory)"
     ),
+    status="memory",
     leaves_out=(
         "heat taken up by walls and floor, thin air at altitude, and that short pulls end before the room is warm; "
         "all rollers are taken to run at once"

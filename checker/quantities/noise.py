@@ -24,6 +24,7 @@ def reference_duration(level: float, criterion: float, exchange: float) -> float
     source=(
         "29 CFR 1910.95 Appendix A (verified): criterion 90 dB(A), exchange 5; NIOSH 98-126 (secondary): 85 dB(A), 3"
     ),
+    status="secondary",
     leaves_out=(
         "other sounds of the day, hearing protection, and the thresholds below which OSHA does not count a level "
         "(80 or 90 dB(A))"

@@ -6,13 +6,15 @@ A formula is a pure function of SI numbers; `quantity` stands above it and says 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Literal
 
 from checker.quantities.paths import Path, path_from
 from checker.units import KINDS
 
 Formula = Callable[..., Any]
 MOST_ARGUMENTS = 3
+Status = Literal["verified", "secondary", "memory", "definition"]
+"""As of a value of a code; a definition, or plain arithmetic, needs no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +84,8 @@ class Way:
     """Name of the function's parameter: path from the thing."""
     function: Formula
     source: str
+    status: Status
+    """How the formula and its constants are known; the weakest of them counts."""
     leaves_out: str
     range: Mapping[str, Bounds]
     """Name of an input or argument: for which numbers, in SI, the formula holds."""
@@ -132,6 +136,7 @@ def quantity(
     inputs: Mapping[str, str],
     formula: str,
     source: str,
+    status: Status,
     leaves_out: str = "",
     range: Mapping[str, Bounds] | None = None,
     arguments: tuple[Argument, ...] = (),
@@ -147,7 +152,7 @@ def quantity(
             if kind not in KINDS and kind not in ("answer", "word"):
                 raise RegistryError(f"{name} speaks of {kind!r}, which is no kind of quantity")
         doc = (function.__doc__ or "").partition("\n")[0]
-        way = _way(inputs, formula, function, source, leaves_out, range)
+        way = _way(inputs, formula, function, source, status, leaves_out, range)
         _QUANTITIES[name] = Quantity(name, gives, arguments, (way,), doc)
         return function
 
@@ -160,6 +165,7 @@ def other_way(
     inputs: Mapping[str, str],
     formula: str,
     source: str,
+    status: Status,
     leaves_out: str = "",
     range: Mapping[str, Bounds] | None = None,
 ) -> Callable[[Formula], Formula]:
@@ -169,7 +175,7 @@ def other_way(
         if name not in _QUANTITIES:
             raise RegistryError(f"{name} has no first way yet; register it with quantity")
         known = _QUANTITIES[name]
-        way = _way(inputs, formula, function, source, leaves_out, range)
+        way = _way(inputs, formula, function, source, status, leaves_out, range)
         _QUANTITIES[name] = replace(known, ways=(*known.ways, way))
         return function
 
@@ -181,11 +187,12 @@ def _way(
     formula: str,
     function: Formula,
     source: str,
+    status: Status,
     leaves_out: str,
     range: Mapping[str, Bounds] | None,
 ) -> Way:
     paths = {label: path_from(text) for label, text in inputs.items()}
-    return Way(formula, paths, function, source, leaves_out, dict(range or {}))
+    return Way(formula, paths, function, source, status, leaves_out, dict(range or {}))
 
 
 def quantities_of(owner: str) -> Iterator[Quantity]:
@@ -204,6 +211,7 @@ class CatalogueLine:
     inputs: tuple[str, ...]
     range: str
     source: str
+    status: Status
     leaves_out: str
     arguments: tuple[Argument, ...]
     doc: str
@@ -220,6 +228,7 @@ def catalogue() -> list[CatalogueLine]:
             inputs=tuple(path.text for path in way.inputs.values()),
             range=way.range_in_words,
             source=way.source,
+            status=way.status,
             leaves_out=way.leaves_out,
             arguments=known.arguments,
             doc=known.doc,

@@ -9,6 +9,7 @@ from checker.quantities.registry import Argument, above, quantity
     inputs={"inertia": "inertia", "speed": "top_speed", "diameter": "diameter"},
     formula="½ × inertia × (2 × top speed ÷ diameter)²",
     source="mechanics (definition)",
+    status="definition",
     leaves_out="the energy of the wheels and the drive line that turn with them",
     range={"diameter": above(0, "m")},
 )
@@ -25,6 +26,7 @@ def stored_energy(inertia: float, speed: float, diameter: float) -> float:
     arguments=(Argument("approach_speed", "speed"), Argument("allowance", "length")),
     formula="approach speed × run-down + allowance",
     source="ISO 13855:2010, S = K × T + C (secondary)",
+    status="secondary",
     leaves_out="the least distances the standard sets for single devices, and the response time of the device",
 )
 def separation(run_down: float, approach_speed: float, allowance: float) -> float:

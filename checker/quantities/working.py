@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from checker.quantities.registry import Status
 from checker.quantities.shapes import shapes
 from checker.quantities.things import Thing
 from checker.site.entries import Entry
@@ -29,6 +30,7 @@ class Step:
     """The kind of the value, or "answer"."""
     unit: str
     source: str
+    status: Status
     leaves_out: str
     path: str = ""
     """Where the thing stands it was computed for: rooms[cell]."""

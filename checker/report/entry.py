@@ -7,7 +7,15 @@ from checker.findings.result import Citation, Finding, Part, ProvisionResult, St
 from checker.report.content import Entry, Row, WorkingStep
 from checker.report.looks import look_words, looks
 from checker.report.sentences import has, say
-from checker.report.words import Country, compared, margin_words, operator_words, uncertainty_words, value_words
+from checker.report.words import (
+    Country,
+    compared,
+    margin_words,
+    operator_words,
+    status_words,
+    uncertainty_words,
+    value_words,
+)
 
 _DOTTED = re.compile(r"\s*(not\s+)?[a-z_0-9]+((?:\.[a-z_0-9]+)+)(?:\(.*\))?\s*")
 _COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
@@ -188,10 +196,7 @@ def source_words(source: Citation) -> str:
         return say("common practice")
     bare = source.status == "memory" or not source.clause
     told = source.citation if bare else say("source_clause", citation=source.citation, clause=source.clause)
-    if has(in_words := f"status {source.status} in {source.read_in}"):
-        return say("source_status", source=told, status=say(in_words))
-    key = "source_read_in" if source.read_in else "source_status"
-    return say(key, source=told, status=say(f"status {source.status}"), read_in=source.read_in)
+    return say("source_status", source=told, status=status_words(source.status, source.read_in))
 
 
 def _to_do(finding: Finding, details: bool) -> Iterator[Row]:

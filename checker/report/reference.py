@@ -7,6 +7,7 @@ from checker.report.advice import paragraphs
 from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.shapes import Formula, Provision, Rule, SourceUse
+from checker.report.words import status_words
 
 
 def rules_list(rules: Iterable[Rule], width: int = 80) -> str:
@@ -71,7 +72,7 @@ def _source(use: SourceUse) -> str:
         return say("common practice")
     parts = [use.source.designation, use.source.edition, use.clause if use.status != "memory" else None]
     told = say("list").join(part for part in parts if part)
-    return say("source_status", source=told, status=say(f"status {use.status}"))
+    return say("source_status", source=told, status=status_words(use.status, use.read_in))
 
 
 def _span(first: dt.date | None, until: dt.date | None) -> str:

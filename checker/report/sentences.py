@@ -131,7 +131,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "provision_governs": "{provision} This one governs.",
     "source_clause": "{citation}, {clause}",
     "source_status": "{source}; {status}",
-    "source_read_in": "{source}; {status} (text read: {read_in})",
+    "status_read_in": "{status} (text read: {read_in})",
     "status verified in copy": "its own text was read, in a copy",
     "status verified in letter": "read in a letter of the authority",
     "status verified in state text": "read in a state's law of the same words",

@@ -89,6 +89,14 @@ def uncertainty_words(plus_minus: Value, value: Value, country: Country) -> str:
     return _number(plus_minus, own if fits else _unit_of_country(plus_minus, country), None)
 
 
+def status_words(status: str, read_in: str | None) -> str:
+    """How a value is known: read, and in which print, told by somebody else, or remembered."""
+    if has(in_words := f"status {status} in {read_in}"):
+        return say(in_words)
+    told = say(f"status {status}")
+    return say("status_read_in", status=told, read_in=read_in) if read_in else told
+
+
 def operator_words(operator: str | None, limit: str, kind: str) -> str:
     """The limit with its comparison in words: `at most 50 ft`."""
     key = f"is {operator} date" if kind == "date" else f"is {operator}"

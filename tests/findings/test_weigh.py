@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from checker.findings.result import Finding
-from checker.findings.weigh import BINDS_MOST_FIRST, binding, citation
+from checker.findings.weigh import BINDS_MOST_FIRST, binding, citation, weakest
 from checker.rules.model import SourceUse
+from checker.rules.vocabulary import Status
 from tests.findings.workshop import asks, judged, only, rule, rulebook
 
 LIMIT = {"most": "current"}
@@ -188,3 +189,18 @@ def test_what_governs_from_memory_is_to_be_confirmed(tmp_path: Path) -> None:
         ],
     )
     assert (order(found)[0], found.to_be_confirmed) == ("standard", True)
+
+
+@pytest.mark.parametrize(
+    "own, others, weakest_of_all",
+    [
+        ("verified", [], "verified"),
+        ("verified", ["definition", "definition"], "verified"),
+        ("verified", ["definition", "secondary"], "secondary"),
+        ("secondary", ["memory", "secondary"], "memory"),
+        ("common practice", ["secondary"], "secondary"),
+        ("memory", ["verified"], "memory"),
+    ],
+)
+def test_the_weakest_status_is_shown(own: Status, others: list[str], weakest_of_all: str) -> None:
+    assert weakest(own, iter(others)) == weakest_of_all

@@ -1,6 +1,8 @@
 """Results built by hand, in an invented scenario: two workshops, every outcome, and one whose texts are hostile."""
 
 import datetime as dt
+import itertools
+from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
 
@@ -16,6 +18,7 @@ from checker.findings.result import (
     Part,
     Program,
     ProvisionResult,
+    Record,
     Result,
     SiteLabel,
     Step,
@@ -83,6 +86,7 @@ def finding(
         "parts": (),
         "working": (),
         "needs": (),
+        "status": provisions[0].source.status,
         "to_be_confirmed": provisions[0].source.status == "memory",
         "location": provisions[0].location,
         "advice": "",
@@ -210,6 +214,7 @@ def us_site() -> Result:
                     ),
                     result=length("18.5928"),
                     source="29 CFR 1910.157 (d)",
+                    status="definition",
                     leaves_out="doors that are locked at the time",
                 ),
             ),
@@ -545,6 +550,60 @@ def hostile_site() -> Result:
         notices=(Notice(kind="odd", about=HOSTILE, values={"x": HOSTILE}),),
         not_covered=(NotCovered(layer="gb", topic="fire", authority="fire code", asks=HOSTILE, why=HOSTILE),),
     )
+
+
+NASTY = {
+    "script": "<script>document.title='hit'</script>",
+    "picture that fails": '"><img src=x onerror="document.title=1">',
+    "end of the style": "</style><script>document.title='hit'</script>",
+    "end of the title": "</title><script>document.title='hit'</script>",
+    "attribute": "' onmouseover='document.title=1' x=\"",
+    "link that runs": "[look](javascript:document.title=1) <javascript:alert(1)>",
+    "picture from elsewhere": "![x](https://elsewhere.example/x.png) [y]: https://elsewhere.example",
+    "address": "https://elsewhere.example <https://elsewhere.example> www.elsewhere.example a@elsewhere.example",
+    "template": "{{ 7 * 7 }} {% raw %} ${7*7} {0}",
+    "comment": "<!-- --> <![CDATA[ ]]> <?x ?>",
+    "characters by name": "&lt;b&gt; &#x202e; &amp",
+    "heading": "# Heading\n\n## Second\n===\n---",
+    "list": "- one\n- two\n\n1. three\n\n    code",
+    "quotation and table": "> told\n\n| a | b |\n|---|---|\n| c | d |",
+    "code": "```\ncode\n``` `x` ~~~",
+    "emphasis": "**a** __b__ *c* _d_ ~~e~~ $f$ \\",
+    "against the reading direction": "\u202egnp.exe\u2066 \u200f\x1b[31m\x07\x00\ud800",
+    "css": "\"; } body { display: none } @import 'https://elsewhere.example'; \\",
+    "very long": "W" * 10_000,
+    "very long and wide": "車検場" * 3_000,
+}
+"""What a stranger may write anywhere, named for what it tries."""
+
+_READ_BY_THE_PROGRAM = {"kind", "unit", "operator"}
+_MARKDOWN = {"advice", "meanwhile"}
+_KEYS = {"path", "rule", "topic"}
+"""By these a report groups: they begin with a number, so that no text makes two of them one."""
+
+
+def filled(record: Any, text: str, *, markdown: bool = True) -> Any:
+    """The record with that text, and a number, in each place that holds a text of a stranger.
+
+    Without `markdown` it leaves alone what may hold marks by right.
+    """
+    spared = _READ_BY_THE_PROGRAM | (set() if markdown else _MARKDOWN)
+    return _filled(record, f"{text} {{}}", spared, itertools.count(1))
+
+
+def _filled(held: Any, text: str, spared: set[str], numbers: Iterator[int]) -> Any:
+    if isinstance(held, Record):
+        update = {
+            name: _filled(getattr(held, name), f"{{}} {text[:-3]}" if name in _KEYS else text, spared, numbers)
+            for name, field in type(held).model_fields.items()
+            if name not in spared and "Literal" not in str(field.annotation)
+        }
+        return held.model_copy(update=update)
+    if isinstance(held, tuple):
+        return tuple(_filled(one, text, spared, numbers) for one in held)
+    if isinstance(held, dict):
+        return {name: _filled(one, text, spared, numbers) for name, one in held.items()}
+    return text.replace("{}", str(next(numbers))) if isinstance(held, str) and held else held
 
 
 SITES = {"us": us_site, "metric": metric_site, "hostile": hostile_site}
