@@ -160,7 +160,8 @@ def _list(field: Field) -> Reader:
 
 
 def _member(kind: str, path: str, place: MarkPath, part: Any, parent: Thing) -> Thing:
-    named = getattr(part, "id", None) or (part.to.value if kind == "hazard.walk" else place[-1])
+    named = getattr(part, "id", None) or getattr(getattr(part, "to", None), "value", None)
+    named = place[-1] if named is None else named
     return Thing(kind, f"{path}[{named}]", place, part, parent, readers_of(kind), parent.survey)
 
 
