@@ -296,13 +296,13 @@ def schema(of: str) -> None:
     """Show the JSON Schema of a site file, a ruleset file or a result."""
     import json
 
-    from checker.findings.result import Result
+    from checker.findings.result_json import result_schema
     from checker.rules.schema import ruleset_schema
     from checker.site.schema import site_schema
 
     made: dict[str, Callable[[], object]] = {
         "site": site_schema,
         "ruleset": ruleset_schema,
-        "result": lambda: Result.model_json_schema(mode="serialization"),
+        "result": result_schema,
     }
     click.echo(json.dumps(made[of](), indent=2, ensure_ascii=False))

@@ -1,13 +1,16 @@
-"""The models of a finding and of a result: all that a report may draw, and nothing it would have to compute.
+"""The parts of a finding and of a result: all that a report may draw, and nothing it would have to compute.
+
+Plain dataclasses, since a site has thousands of them; `result_json` makes JSON and its schema of them.
 
 Values are SI. Words for people and units of a country are made in checker/report/ from one file of sentences.
 """
 
 import datetime as dt
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, Strict, WithJsonSchema
+from pydantic import Field, PlainSerializer, Strict, WithJsonSchema
 
 from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
 
@@ -19,58 +22,57 @@ Number = Annotated[
 ]
 
 
-class Record(BaseModel):
-    """A frozen part of a result."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Value(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Value:
     """One value with the SI unit it stands in and, where a person wrote it, as written."""
 
-    value: bool | Number | str = Field(description="SI number, answer, word, or ISO day")
-    unit: str = Field(description="SI unit; empty for pure numbers and for what is no number")
-    kind: str = Field(description="kind of quantity, or answer, word, date, period, text")
-    as_written: str | None = Field(default=None, description="as the site file or the ruleset has it")
+    value: Annotated[bool | Number | str, Field(description="SI number, answer, word, or ISO day")]
+    unit: Annotated[str, Field(description="SI unit; empty for pure numbers and for what is no number")]
+    kind: Annotated[str, Field(description="kind of quantity, or answer, word, date, period, text")]
+    as_written: Annotated[str | None, Field(description="as the site file or the ruleset has it")] = None
 
 
-class Used(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Used:
     """A recorded value that a finding rests on, and how it is known."""
 
     path: str
-    of: str = Field(description="label of the thing it was recorded of")
+    of: Annotated[str, Field(description="label of the thing it was recorded of")]
     name: str
     value: Value
-    evidence: str = Field(description="evidence word, the survey's own where the value has none")
+    evidence: Annotated[str, Field(description="evidence word, the survey's own where the value has none")]
     on: dt.date | None = None
     by: str | None = None
     instrument: str | None = None
-    plus_minus: Value | None = Field(default=None, description="expanded uncertainty, k = 2")
+    plus_minus: Annotated[Value | None, Field(description="expanded uncertainty, k = 2")] = None
     note: str | None = None
     photo: str | None = None
-    result: str | None = Field(default=None, description="what a paper found: satisfactory or unsatisfactory")
+    result: Annotated[str | None, Field(description="what a paper found: satisfactory or unsatisfactory")] = None
 
 
-class Part(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
     """One comparison or answer of a requirement, read off its expression."""
 
-    text: str = Field(description="the part as the rule writes it")
-    holds: bool | None = Field(description="null: unknown")
+    text: Annotated[str, Field(description="the part as the rule writes it")]
+    holds: Annotated[bool | None, Field(description="null: unknown")]
     operator: str | None = None
     measured: Value | None = None
     limit: Value | None = None
-    margin: Value | None = Field(default=None, description="positive when there is room")
+    margin: Annotated[Value | None, Field(description="positive when there is room")] = None
     governs: bool = False
 
 
-class StepInput(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepInput:
     """One input of a step of working."""
 
     name: str
     value: Value
 
 
-class Step(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
     """One computed quantity, with all that is needed to follow it by hand."""
 
     quantity: str
@@ -83,7 +85,8 @@ class Step(Record):
     leaves_out: str
 
 
-class Need(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
     """What would settle a finding: a path to record, or others instead."""
 
     path: str
@@ -92,7 +95,8 @@ class Need(Record):
     instead: tuple[str, ...] = ()
 
 
-class Location(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Location:
     """A place in a file, counted from 1."""
 
     file: str
@@ -100,26 +104,28 @@ class Location(Record):
     column: int
 
 
-class Citation(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Citation:
     """Where a value comes from."""
 
-    ref: str | None = Field(description="id in rulesets/sources.yaml; null for common practice")
+    ref: Annotated[str | None, Field(description="id in rulesets/sources.yaml; null for common practice")]
     clause: str = ""
-    kind: str = Field(description="law, code, standard, guidance, handbook, or common practice")
+    kind: Annotated[str, Field(description="law, code, standard, guidance, handbook, or common practice")]
     status: Status
-    read_in: str | None = Field(default=None, description="what was read instead of the source's own publication")
-    citation: str = Field(description="the source as a report prints it, before the clause")
+    read_in: Annotated[str | None, Field(description="what was read instead of the source's own publication")] = None
+    citation: Annotated[str, Field(description="the source as a report prints it, before the clause")]
     address: str | None = None
-    note: str = Field(default="", description="what to know about the value: exceptions, edition, how it was read")
+    note: Annotated[str, Field(description="what to know about the value: exceptions, edition, how it was read")] = ""
 
 
-class ProvisionResult(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvisionResult:
     """What one authority asks of one rule, and how the subject stands to it."""
 
     layer: str
     authority: str
     binding: Binding
-    where_adopted: bool = Field(description="true: an adopted code whose adoption the site does not record")
+    where_adopted: Annotated[bool, Field(description="true: an adopted code whose adoption the site does not record")]
     source: Citation
     limit: dict[str, Value]
     outcome: Outcome
@@ -128,20 +134,22 @@ class ProvisionResult(Record):
     location: Location
 
 
-class Subject(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
     """The thing a finding is about."""
 
     kind: str
-    id: str = Field(description="id in the site; * for the rest of a list that is not all there is")
+    id: Annotated[str, Field(description="id in the site; * for the rest of a list that is not all there is")]
     label: str
     path: str
-    place: tuple[str, ...] = Field(description="labels from the outermost place to the thing")
+    place: Annotated[tuple[str, ...], Field(description="labels from the outermost place to the thing")]
 
 
-class Finding(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
     """One rule applied to one subject."""
 
-    id: str = Field(description="SITE/RULE/SUBJECT")
+    id: Annotated[str, Field(description="SITE/RULE/SUBJECT")]
     rule: str
     topic: str
     title: str
@@ -160,18 +168,21 @@ class Finding(Record):
     needs: tuple[Need, ...]
     provisions: tuple[ProvisionResult, ...]
     source: Citation | None
-    status: Status | None = Field(description="the weakest status of the governing value and of every formula used")
-    to_be_confirmed: bool = Field(description="the governing value or a formula is from memory only")
+    status: Annotated[
+        Status | None, Field(description="the weakest status of the governing value and of every formula used")
+    ]
+    to_be_confirmed: Annotated[bool, Field(description="the governing value or a formula is from memory only")]
     location: Location | None
     advice: str
     meanwhile: str
     acts: str
     closes_with: str
     photos: tuple[str, ...]
-    fault: str = Field(default="", description="what broke, when the rule broke")
+    fault: Annotated[str, Field(description="what broke, when the rule broke")] = ""
 
 
-class Notice(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notice:
     """Something to know beside the findings; the report has the sentence for its kind."""
 
     kind: str
@@ -179,7 +190,8 @@ class Notice(Record):
     values: dict[str, str]
 
 
-class Layer(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
     """One ruleset layer that took part."""
 
     name: str
@@ -188,7 +200,8 @@ class Layer(Record):
     digest: str
 
 
-class NotCovered(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotCovered:
     """Something an authority asks that this edition of the rulesets does not hold."""
 
     layer: str
@@ -198,7 +211,8 @@ class NotCovered(Record):
     why: str
 
 
-class Summary(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
     """Counts, never a score."""
 
     met: int
@@ -208,18 +222,20 @@ class Summary(Record):
     broken: int
     not_met_by_severity: dict[str, int]
     undetermined_by_severity: dict[str, int]
-    met_by_evidence: dict[str, int] = Field(description="weakest evidence word a met finding rests on")
+    met_by_evidence: Annotated[dict[str, int], Field(description="weakest evidence word a met finding rests on")]
     to_be_confirmed: int
 
 
-class Program(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Program:
     """What made a result."""
 
     name: str
     version: str
 
 
-class SiteLabel(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteLabel:
     """The site a result is about."""
 
     id: str
@@ -228,17 +244,19 @@ class SiteLabel(Record):
     file: str
 
 
-class Valid(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Valid:
     """The days over which the result stays the same; null: without end on that side."""
 
-    first: dt.date | None = Field(serialization_alias="from")
+    first: Annotated[dt.date | None, Field(serialization_alias="from")]
     until: dt.date | None
 
 
-class Result(Record):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
     """All findings of one site on one day against one set of layers."""
 
-    schema_: str = Field(serialization_alias="schema")
+    schema_: Annotated[str, Field(serialization_alias="schema")]
     program: Program
     site: SiteLabel
     site_digest: str
@@ -248,9 +266,13 @@ class Result(Record):
     decision: Literal["simple"]
     layers: tuple[Layer, ...]
     summary: Summary
-    survey: dict[str, str] = Field(description="the survey record, as written")
-    limits_of_survey: tuple[Need, ...] = Field(description="what was looked for and could not be reached, and why")
-    assumed: tuple[Used, ...] = Field(description="values taken for granted, each with its reason as the note")
+    survey: Annotated[dict[str, str], Field(description="the survey record, as written")]
+    limits_of_survey: Annotated[
+        tuple[Need, ...], Field(description="what was looked for and could not be reached, and why")
+    ]
+    assumed: Annotated[
+        tuple[Used, ...], Field(description="values taken for granted, each with its reason as the note")
+    ]
     notices: tuple[Notice, ...]
     not_covered: tuple[NotCovered, ...]
     findings: tuple[Finding, ...]

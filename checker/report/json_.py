@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from checker.findings.result import Result
+from checker.findings.result_json import result_json
 from checker.report import Drawing
 
 _COMMANDS = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
@@ -21,7 +22,7 @@ def render_all(results: Sequence[Result], drawing: Drawing) -> str:
 
 
 def _dump(result: Result, indent: int | None) -> str:
-    return _COMMANDS.sub(_escaped, result.model_dump_json(by_alias=True, indent=indent)) + "\n"
+    return _COMMANDS.sub(_escaped, result_json(result, indent)) + "\n"
 
 
 def _escaped(character: re.Match[str]) -> str:

@@ -1,7 +1,7 @@
 """What to look at: the needs of findings, each thing once, with everything that waits for it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Need
@@ -44,7 +44,7 @@ def _by_need(findings: Iterable[Finding]) -> Iterable[Look]:
             look = merged.setdefault((need.path, need.because, need.why), Look(need))
             look.waiting[finding.id] = finding
             instead = dict.fromkeys((*look.need.instead, *need.instead))
-            look.need = look.need.model_copy(update={"instead": tuple(instead)})
+            look.need = replace(look.need, instead=tuple(instead))
     return merged.values()
 
 

@@ -1,6 +1,7 @@
 """Values in words for people: their own unit where they wrote one, the same unit where two are compared."""
 
 import datetime as dt
+from dataclasses import replace
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
@@ -76,7 +77,7 @@ def margin_words(
     room = "room" if amount > 0 else "short" if operator in ("ge", "gt") else "over"
     if measured is not None and measured.kind == "date":
         return _days(abs(amount), f"days_{room}")
-    size = margin.model_copy(update={"value": abs(amount), "as_written": None})
+    size = replace(margin, value=abs(amount), as_written=None)
     shared = _unit(measured or margin, limit, country)
     unit = shared if shared in _units_of(margin.kind) else _unit(size, None, country)
     return say(f"margin_{room}", amount=_number(size, unit, None))

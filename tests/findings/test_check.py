@@ -11,6 +11,7 @@ import pytest
 
 from checker.findings.check import OUTCOMES, SEVERITIES
 from checker.findings.result import Result
+from checker.findings.result_json import result_json
 from checker.rules.rulebook import NoRegion
 from tests.findings.workshop import DAY, Part, asks, judged, rule, rulebook
 
@@ -36,7 +37,7 @@ def test_a_result_says_what_made_it(tmp_path: Path) -> None:
     fans: [{id: a, outdoors: yes}]
     """
     result = judged(held, site, region="us")
-    written = json.loads(result.model_dump_json(by_alias=True))
+    written = json.loads(result_json(result))
     assert written["schema"].endswith("/result-1.json")
     assert written["program"] == {"name": "dyno-facility-checker", "version": "0.0"}
     assert written["site"] == {
@@ -178,7 +179,7 @@ def test_nothing_that_turns_on_a_day_has_no_end(tmp_path: Path) -> None:
 
 def test_the_ends_are_written_as_from_and_until(tmp_path: Path) -> None:
     result = judged(rulebook(tmp_path, [SERVICE], [asks("serviced", limit=EVERY)]), SITE, as_of=days("2026-11-25"))
-    assert json.loads(result.model_dump_json(by_alias=True))["valid"] == {"from": "2026-11-01", "until": "2027-02-10"}
+    assert json.loads(result_json(result))["valid"] == {"from": "2026-11-01", "until": "2027-02-10"}
 
 
 # The site and its region.

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -21,7 +22,7 @@ def result(not_met: str | None = None, undetermined: str | None = None, broken: 
         met_by_evidence={"seen": 1},
         to_be_confirmed=0,
     )
-    return us_site().model_copy(update={"summary": summary})
+    return replace(us_site(), summary=summary)
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 import datetime as dt
 import itertools
 from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from typing import Any
 
@@ -18,7 +19,6 @@ from checker.findings.result import (
     Part,
     Program,
     ProvisionResult,
-    Record,
     Result,
     SiteLabel,
     Step,
@@ -189,7 +189,7 @@ def us_site() -> Result:
             [
                 provision(law, "workplace law", "not met", limit=limits, margin=length("-3.3528")),
                 provision(
-                    code.model_copy(update={"citation": "fire code 2021, extinguishers"}),
+                    replace(code, citation="fire code 2021, extinguishers"),
                     "fire code",
                     "met",
                     governs=False,
@@ -592,13 +592,15 @@ def filled(record: Any, text: str, *, markdown: bool = True) -> Any:
 
 
 def _filled(held: Any, text: str, spared: set[str], numbers: Iterator[int]) -> Any:
-    if isinstance(held, Record):
+    if is_dataclass(held) and not isinstance(held, type):
         update = {
-            name: _filled(getattr(held, name), f"{{}} {text[:-3]}" if name in _KEYS else text, spared, numbers)
-            for name, field in type(held).model_fields.items()
-            if name not in spared and "Literal" not in str(field.annotation)
+            one.name: _filled(
+                getattr(held, one.name), f"{{}} {text[:-3]}" if one.name in _KEYS else text, spared, numbers
+            )
+            for one in fields(held)
+            if one.name not in spared and "Literal" not in str(one.type)
         }
-        return held.model_copy(update=update)
+        return replace(held, **update)
     if isinstance(held, tuple):
         return tuple(_filled(one, text, spared, numbers) for one in held)
     if isinstance(held, dict):

@@ -4,6 +4,7 @@ import datetime as dt
 import os
 import re
 import unicodedata
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -162,8 +163,8 @@ def test_nothing_open_and_nothing_wrong_is_still_no_approval() -> None:
     ],
 )
 def test_a_span_without_an_end(first: dt.date | None, until: dt.date | None, says: str) -> None:
-    valid = us_site().valid.model_copy(update={"first": first, "until": until})
-    assert says in render(us_site().model_copy(update={"valid": valid}))
+    valid = replace(us_site().valid, first=first, until=until)
+    assert says in render(replace(us_site(), valid=valid))
 
 
 def test_colour_is_never_alone() -> None:
