@@ -71,9 +71,9 @@ def _without_links(tokens: "Iterable[Token]") -> "Iterator[Token]":
             token.type, token.tag, token.nesting = "text", "", 0
             token.content = say("address", address=clean(address, _LONGEST_ADDRESS)) if address else ""
             yield token
+        elif token.type == "image":
+            yield from _without_links(token.children or ())
         else:
-            if token.type == "image":
-                token.type, token.children = "text", None
             _tame(token)
             yield token
 

@@ -17,6 +17,7 @@ from checker.report.page import clean
 from checker.report.sentences import say
 
 _NOT_IN_A_NAME = re.compile(r"[^A-Za-z0-9./*_-]+")
+_LONGEST_NAME = 200
 _LONGEST_RUNNING_HEAD = 100
 
 
@@ -51,7 +52,7 @@ class _Anchors:
         return self._given[id(place)]
 
     def _new(self, name: str) -> str:
-        name = _NOT_IN_A_NAME.sub("-", name)
+        name = _NOT_IN_A_NAME.sub("-", name[:_LONGEST_NAME])
         count = self._taken[name] = self._taken.get(name, 0) + 1
         return name if count == 1 else f"{name}--{count}"
 
@@ -107,7 +108,12 @@ def _text(name: str) -> str:
 @cache
 def _template() -> Template:
     environment = Environment(
-        autoescape=True, undefined=StrictUndefined, finalize=_harmless, trim_blocks=True, lstrip_blocks=True
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=_harmless,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
     )
     environment.filters |= {
         "css_text": _css_text,

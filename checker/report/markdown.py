@@ -20,7 +20,7 @@ _MARKS = re.compile(
         (
             r"[\\`*~|$]",  # code, emphasis, struck words, tables, formulas
             r"(?<![^\W_])_|_(?![^\W_])",  # emphasis, but not within a word
-            r"\](?=[(\[:]|$)",  # the middle of a link, or of what a link refers to
+            r"\](?=\()",  # the middle of a link
             r"<(?![ =\d])",  # tags and addresses
             r"&(?=[#\w])",  # characters by name or number
             r":(?=//)|(?<=mailto):|(?<=www)\.|(?<=\w)@(?=\w)",  # bare addresses
@@ -28,10 +28,11 @@ _MARKS = re.compile(
     ),
     re.IGNORECASE,
 )
-_AT_START = re.compile(r"(?:[-+](?=\s|$)|-(?=[-\s]+$)|=(?==*$)|>|\#(?=\#{0,5}(?:\s|$))|\[(?=[\sx]\]))", re.I)
-"""What makes a list, a rule, a heading, a quotation or a box to tick at the start of a line."""
+_AT_START = re.compile(r"(?:[-+](?=\s|$)|-(?=[-\s]+$)|=(?==*$)|>|\#(?=\#{0,5}(?:\s|$))|\[)")
+"""What makes a list, a rule, a heading, a quotation, a box to tick or what links refer to at the start of a line."""
 _NUMBERED = re.compile(r"(\d{1,9})([.)])(?=\s|$)")
-_AT_END = re.compile(r"#+$")
+_AT_END = re.compile(r"(?<!\S)#+$")
+"""What would close a heading."""
 
 
 def render(result: Result, details: bool = False) -> str:
@@ -48,12 +49,12 @@ def render_all(results: Sequence[Result], drawing: Drawing) -> str:
 def escaped(text: str) -> str:
     """The text on one line, as Markdown that shows it as it is."""
     line = " ".join(clean(text).replace(GLUE, " ").split())
-    line = _MARKS.sub(r"\\\g<0>", line)
+    line = _AT_END.sub(r"\\\g<0>", _MARKS.sub(r"\\\g<0>", line))
     if _AT_START.match(line):
-        line = f"\\{line}"
-    elif numbered := _NUMBERED.match(line):
-        line = f"{numbered[1]}\\{line[numbered.end(1) :]}"
-    return _AT_END.sub(r"\\\g<0>", line)
+        return f"\\{line}"
+    if numbered := _NUMBERED.match(line):
+        return f"{numbered[1]}\\{line[numbered.end(1) :]}"
+    return line
 
 
 def _parts(parts: Iterable[Part], depth: int) -> Iterator[str]:
