@@ -16,8 +16,6 @@ from checker.rules.model import Provision
 from checker.rules.tree import Tree, walk
 from checker.units import Period
 
-Written = Mapping[tuple[int, str], str | None]
-"""As written: by the thing and the name that were read; None where it was computed."""
 Due = Callable[[dt.date, Period], dt.date]
 
 
@@ -38,12 +36,12 @@ def finding_for(
     """A rule applied to a thing, for every authority that asks."""
     rule = compiled.rule
     judgements: dict[int, Judgement] = {}
-    rests_on: dict[int, list[Read]] = {}
+    rests_on: dict[int, list[list[Read]]] = {}
     for number, asked in enumerate(demands):
         facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
         judgement = judge(compiled, facts)
         by_part = [list(reads(reading.spec.tree, facts)) for reading in judgement.parts]
-        rests_on[number] = [read for found in by_part for read in found]
+        rests_on[number] = by_part
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part)
     governs = strictest(demands, judgements)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
@@ -90,16 +88,16 @@ def _made(
     about: Subject,
     judgements: Mapping[int, Judgement],
     governs: int,
-    found: list[Read],
+    by_part: list[list[Read]],
     mark_path: tuple[str | int, ...],
 ) -> Finding:
     """The finding, with the governing provision's parts at the top."""
     rule, judgement = compiled.rule, judgements[governs]
-    demanded, written = demands[governs], how_by_path(found)
+    demanded, found = demands[governs], [read for of_part in by_part for read in of_part]
     how = setting.ground.used(found)
     parts = tuple(
-        part(each, demanded.provision, written, governs=number == judgement.governs)
-        for number, each in enumerate(judgement.parts)
+        part(each, demanded.provision, of_part, governs=number == judgement.governs)
+        for number, (each, of_part) in enumerate(zip(judgement.parts, by_part, strict=True))
     )
     working = setting.ground.working(found)
     status = weakest(demanded.source.status, (step.status for step in working))
@@ -141,24 +139,14 @@ def _made(
     )
 
 
-def how_by_path(found: list[Read]) -> Written:
-    """As written: by the thing and the name that were read, where that was recorded and not computed."""
-    return {(id(thing), name): _as_written(thing, name) for thing, name, _ in found}
-
-
-def _as_written(thing: Thing, name: str) -> str | None:
-    entry = thing.entries.get(name)
-    return entry.written if entry is not None and name not in thing.working else None
-
-
-def part(reading: Reading, provision: Provision, written: Written, *, governs: bool) -> Part:
+def part(reading: Reading, provision: Provision, found: list[Read], *, governs: bool) -> Part:
     """One part of a requirement with its sides as values."""
     spec = reading.spec
     return Part(
         text=spec.text,
         holds=reading.holds,
         operator=spec.operator,
-        measured=value(reading.measured, spec.kind, _written(spec.measured, written)),
+        measured=value(reading.measured, spec.kind, _written(spec.measured, found)),
         limit=value(reading.limit, spec.kind, _limit_written(spec.limit, provision)),
         margin=value(reading.margin, margin_kind(spec.kind)),
         governs=governs,
@@ -172,12 +160,13 @@ def _limit_written(tree: Tree | None, provision: Provision) -> str | None:
     return None
 
 
-def _written(tree: Tree | None, written: Written) -> str | None:
-    match tree:
-        case ["get", _, name]:
-            said = {words for (_, read), words in written.items() if read == name and words is not None}
-            return said.pop() if len(said) == 1 else None
-    return None
+def _written(tree: Tree | None, found: list[Read]) -> str | None:
+    """The words of the record, where the measured side is a field that was recorded and not computed."""
+    if tree is None or tree[0] != "get":
+        return None
+    thing = next((thing for thing, name, _ in found if name == tree[2]), None)
+    entry = None if thing is None else thing.entries.get(tree[2])
+    return entry.written if entry is not None and thing is not None and tree[2] not in thing.working else None
 
 
 def for_the_list(
