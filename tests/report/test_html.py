@@ -22,7 +22,7 @@ CSS = (Path(__file__).parents[2] / "checker" / "report" / "page.css").read_text(
 VOID = {"meta", "br", "hr"}
 ALLOWED = {
     "html": {"lang"}, "head": set(), "meta": {"charset", "http-equiv", "content", "name"}, "title": set(),
-    "style": set(), "body": set(), "main": {"id", "style"}, "header": set(), "section": {"id"},
+    "style": set(), "body": set(), "main": set(), "header": set(), "section": {"class", "id", "style"},
     "nav": {"aria-label", "class"}, "article": {"id", "class"}, "div": {"class"}, "details": set(), "summary": set(),
     "h1": set(), "h2": set(), "h3": set(), "h4": set(), "p": {"class"}, "ul": set(), "ol": {"start"}, "li": set(),
     "dl": set(), "dt": set(), "dd": set(), "a": {"href"}, "strong": set(), "em": set(), "code": set(), "pre": set(),
