@@ -1,5 +1,6 @@
 """A text or a file, checked as a whole before it is read: size, encoding, characters, and that there is something."""
 
+import codecs
 from pathlib import Path
 
 from checker.reading.document import Document
@@ -46,10 +47,11 @@ def _plain_text(text: bytes | str, file: str) -> str:
     content = text if isinstance(text, bytes) else text.encode("utf-8", "surrogatepass")
     if len(content) > LARGEST:
         raise _refusal(file, f"a file holds at most {LARGEST} bytes", "a larger one", "several files")
+    content = content.removeprefix(codecs.BOM_UTF8)
     try:
-        plain = content.decode("utf-8-sig")
+        plain = content.decode("utf-8")
     except UnicodeDecodeError as error:
-        before = content[: error.start].decode("utf-8-sig")
+        before = content[: error.start].decode("utf-8")
         found = f"the byte {content[error.start]:#04x}"
         raise _refusal(file, "this is not UTF-8 text", found, "the file as UTF-8", marks(before)(len(before))) from None
     if match := unprintable(plain):

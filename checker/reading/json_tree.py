@@ -36,10 +36,20 @@ def read_json(text: str, file: str) -> Tree:
         suspect = _ESCAPES(text) or sum(map(text.count, ",[{")) > MOST_VALUES
     except _Suspect:
         suspect = True
-    except json.JSONDecodeError as error:
-        tree.problems.append(_syntax(error, text, file))
-        return tree
+    except json.JSONDecodeError as stop:
+        return _no_json(tree, stop, text)
+    if suspect and (error := _stops_later(text)) is not None:
+        return _no_json(tree, error, text)
     return _scan(text, Tree(file)) if suspect else tree
+
+
+def _stops_later(text: str) -> json.JSONDecodeError | None:
+    """Where a text is no JSON at all, however little is asked of its values: the scan reads only JSON."""
+    try:
+        json.loads(text, parse_constant=str, parse_int=str, parse_float=str)
+    except json.JSONDecodeError as error:
+        return error
+    return None
 
 
 def places(text: str) -> Place:
@@ -149,9 +159,10 @@ _HINTS = (
 )
 
 
-def _syntax(error: json.JSONDecodeError, text: str, file: str) -> Problem:
+def _no_json(tree: Tree, error: json.JSONDecodeError, text: str) -> Tree:
     mark = marks(text)(error.pos)
     rest = text[error.pos :].split("\n", 1)[0].strip()
     found = rest or ("the end of the line" if text[error.pos :].strip() else "the end of the file")
     wanted = next((hint for part, hint in _HINTS if part in error.msg), "")
-    return Problem(file, *mark, "", found, wanted, f"this is not JSON (the parser: {error.msg})")
+    tree.problems.append(Problem(tree.file, *mark, "", found, wanted, f"this is not JSON (the parser: {error.msg})"))
+    return tree
