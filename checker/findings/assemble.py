@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from checker.findings.evidence import Ground, Read, reads, weaker
+from checker.findings.evidence import Ground, Read, weaker
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading, decided
 from checker.findings.result import Finding, Location, Need, Part, Subject
@@ -40,7 +40,7 @@ def finding_for(
     for number, asked in enumerate(demands):
         facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
         judgement = judge(compiled, facts)
-        by_part = [list(reads(reading.spec.tree, facts)) for reading in judgement.parts]
+        by_part = [read(facts) for read, _ in zip(compiled.reads, judgement.parts, strict=False)]
         rests_on[number] = by_part
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part)
     governs = strictest(demands, judgements)

@@ -1,6 +1,7 @@
 """What a finding rests on: the recorded values and the computed quantities that an expression reads."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from decimal import Decimal
 from typing import Any
 
 from checker.findings.result import Step, StepInput, Used
@@ -20,49 +21,83 @@ def weaker(word: str, wanted: str) -> bool:
     return WEAKEST_FIRST.index(word) < WEAKEST_FIRST.index(wanted)
 
 
-def reads(tree: Tree, facts: Mapping[str, Any]) -> Iterator[Read]:
-    """Every attribute of a thing that an expression reads: the thing, the name, and the arguments of a call."""
-    match tree:
-        case ["get", of, name]:
-            thing = _resolved(of, facts)
-            if isinstance(thing, Thing):
-                yield thing, name, ()
-                yield from reads(of, facts)
-        case ["call", ["get", of, name], arguments]:
-            thing = _resolved(of, facts)
-            if isinstance(thing, Thing):
-                yield thing, name, tuple(_resolved(argument, facts) for argument in arguments)
-            for argument in arguments:
-                yield from reads(argument, facts)
-        case [word, variable, members, condition, body] if word in OVER_A_LIST:
-            yield from reads(members, facts)
-            for member in _resolved(members, facts) or ():
-                inner = {**facts, variable: member}
-                yield from reads(body, inner)
-                if condition is not None:
-                    yield from reads(condition, inner)
-        case _:
-            for branch in branches(tree):
-                yield from reads(branch, facts)
+Reads = Callable[[Mapping[str, Any]], list[Read]]
+"""From the facts of an evaluation to every attribute of a thing that an expression reads of them."""
+Resolve = Callable[[Mapping[str, Any]], Any]
 
 
-def _resolved(tree: Tree, facts: Mapping[str, Any]) -> Any:
-    """The value of a name, a chain, a literal or a table's cell; None where it is not there."""
+def reads(tree: Tree) -> Reads:
+    """What an expression reads: each thing, the name, and the arguments of a call. Made once, used for many things."""
+    if tree[0] == "get":
+        return _got(tree[1], tree[2], None)
+    if tree[0] == "call":
+        return _got(tree[1][1], tree[1][2], tree[2])
+    if tree[0] in OVER_A_LIST:
+        return _over_a_list(tree)
+    below = [reads(branch) for branch in branches(tree)]
+    return lambda facts: [read for found in below for read in found(facts)]
+
+
+def _got(of: Tree, name: str, arguments: list[Tree] | None) -> Reads:
+    holder, of_holder = _resolver(of), reads(of)
+    values = [_resolver(argument) for argument in arguments or ()]
+    of_arguments = [reads(argument) for argument in arguments or ()]
+
+    def read(facts: Mapping[str, Any]) -> list[Read]:
+        thing = holder(facts)
+        found = [] if arguments is None else [each for argument in of_arguments for each in argument(facts)]
+        if not isinstance(thing, Thing):
+            return found
+        own = (thing, name, tuple(value(facts) for value in values))
+        return [own, *(of_holder(facts) if arguments is None else ()), *found]
+
+    return read
+
+
+def _over_a_list(tree: Tree) -> Reads:
+    _, variable, members, condition, body = tree
+    each, of_members = _resolver(members), reads(members)
+    inside = [reads(part) for part in (body, condition) if part is not None]
+
+    def read(facts: Mapping[str, Any]) -> list[Read]:
+        found = of_members(facts)
+        for member in each(facts) or ():
+            inner = {**facts, variable: member}
+            found += [one for part in inside for one in part(inner)]
+        return found
+
+    return read
+
+
+def _resolver(tree: Tree) -> Resolve:
+    """The value of a name, a chain, a literal or a call; None where it is not there or has to be calculated."""
+    kind = tree[0]
+    if kind == "name":
+        return lambda facts: facts.get(tree[1])
+    if kind in ("str", "num"):
+        value = Decimal(tree[1]) if kind == "num" else tree[1]
+        return lambda _: value
+    if kind == "get":
+        holder, name = _resolver(tree[1]), tree[2]
+        return lambda facts: _looked_into(holder(facts), name)
+    if kind == "call":
+        function, values = _resolver(tree[1]), [_resolver(argument) for argument in tree[2]]
+        return lambda facts: _called(function(facts), [value(facts) for value in values])
+    return lambda _: None
+
+
+def _looked_into(holder: Any, name: str) -> Any:
     try:
-        match tree:
-            case ["name", name]:
-                return facts.get(name)
-            case ["get", of, name]:
-                holder = _resolved(of, facts)
-                return None if holder is None else holder[name]
-            case ["str", word]:
-                return word
-            case ["call", function, arguments]:
-                called = _resolved(function, facts)
-                return None if called is None else called(*(_resolved(argument, facts) for argument in arguments))
+        return None if holder is None else holder[name]
     except (Missing, Broken, KeyError, TypeError):
         return None
-    return None
+
+
+def _called(function: Any, arguments: list[Any]) -> Any:
+    try:
+        return None if function is None else function(*arguments)
+    except (Missing, Broken, TypeError):
+        return None
 
 
 class Ground:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from checker.findings.evidence import Reads, reads
 from checker.findings.margin import Reading, governing, readings
 from checker.quantities import Missing, Need, kinds
 from checker.rules import Rulebook
@@ -28,6 +29,8 @@ class Compiled:
     when: Evaluator | None
     require: Evaluator
     specs: tuple[PartSpec, ...]
+    reads: tuple[Reads, ...]
+    """What each part reads, in the order of the parts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +56,12 @@ def compile_rules(rules: list[Rule]) -> dict[str, Compiled]:
     trees |= {f"{rule.id}:when": rule.when_tree for rule in rules if rule.when_tree is not None}
     functions = compile_trees(trees)
     things = kinds()
-    return {
-        rule.id: Compiled(
-            rule,
-            functions.get(f"{rule.id}:when"),
-            functions[f"{rule.id}:require"],
-            part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, things)),
-        )
-        for rule in rules
-    }
+    made = {}
+    for rule in rules:
+        specs = part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, things))
+        when, require = functions.get(f"{rule.id}:when"), functions[f"{rule.id}:require"]
+        made[rule.id] = Compiled(rule, when, require, specs, tuple(reads(spec.tree) for spec in specs))
+    return made
 
 
 @lru_cache(maxsize=8)
