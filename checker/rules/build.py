@@ -9,10 +9,10 @@ from pathlib import Path
 
 from checker.quantities import Attribute
 from checker.reading import Document, Problem
-from checker.rules.cache import Trees
 from checker.rules.faults import Fault, Refused
 from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, TopicFile
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
+from checker.rules.parse import parse
 from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Band, Key, Row, Table
 from checker.rules.tree import OVER_A_LIST, Tree, walk
@@ -32,7 +32,6 @@ class Builder:
     things: Mapping[str, Mapping[str, Attribute]]
     unread: frozenset[str]
     """Topics with a file that cannot be read: what they may hold is not called missing."""
-    trees: Trees
     folder: Path
     """The folder of rulesets; results name its files from here on, the same on every machine."""
     rules: dict[str, Rule] = field(default_factory=dict)
@@ -177,7 +176,7 @@ class Builder:
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
-            tree = self.trees.tree(written)
+            tree = parse(written)
             check(tree, written, scope)
         except Refused as refused:
             self.problems += [_expression_problem(document, at, written, fault) for fault in refused.faults]

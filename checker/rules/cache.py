@@ -1,89 +1,147 @@
-"""Trees of expressions kept between runs, so that a warm start needs no parser.
+"""A rulebook kept between runs, so that a warm start reads no ruleset file and needs no parser.
 
-One JSON file for the bytes of all ruleset files and of the parser's own modules: a line with the digest of the rest,
-then every expression with its tree. It is data and is checked like data: a file that is damaged, cut short, of another
-version or of another shape is passed over, and the expressions are parsed again. Nothing in it is run.
+One JSON file for the bytes of all ruleset files and for this program: a line with the digest of the rest, then the
+rulebook as plain data, trees of expressions and all. It is checked like data: a file that is damaged, cut short, of
+another program or of another shape is passed over, and the rulesets are read again. Nothing in it is run.
 """
 
 import contextlib
+import datetime as dt
 import hashlib
 import json
 import os
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, is_dataclass
+from decimal import Decimal
+from functools import cache
 from pathlib import Path
-from typing import Final
+from threading import get_ident
+from typing import Any, Final
 
-from checker import __version__
-from checker.rules.parse import MOST_NODES, parse
-from checker.rules.tree import Tree, well_formed
+import checker
+from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
+from checker.rules.rulebook import Rulebook
+from checker.rules.tables import Band, Row, Table
+from checker.rules.tree import MOST_NODES, well_formed
+from checker.rules.types import TableShape
+from checker.units import Period
 
-FORMAT: Final = 1
-MADE_BY: Final = ("parse.py", "scan.py", "tree.py")
-"""The modules that decide which tree a text has, and whether it has one: trees made by others are not taken."""
+FORMAT: Final = 2
+MADE_BY: Final = ("rules", "quantities", "site")
+"""The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16
 """Files kept in the folder; the least recently written go first."""
-LARGEST: Final = 4 * 1024 * 1024
+LARGEST: Final = 16 * 1024 * 1024
+_KEPT: Final[Mapping[str, type]] = {
+    kind.__name__: kind
+    for kind in (
+        Band,
+        Case,
+        Layer,
+        Limit,
+        NotHeld,
+        Period,
+        Place,
+        Provision,
+        Row,
+        Rule,
+        Source,
+        SourceUse,
+        Table,
+        TableShape,
+    )
+}
 
 
-@dataclass
-class Trees:
-    """Expressions and their trees: what the cache holds, and what had to be parsed."""
-
-    file: Path | None
-    """Where they are kept; None keeps nothing."""
-    known: dict[str, Tree] = field(default_factory=dict)
-    parsed: bool = False
-
-    def tree(self, text: str) -> Tree:
-        """The tree of an expression. Raises Refused as parsing does."""
-        if text not in self.known:
-            self.known[text] = parse(text)
-            self.parsed = True
-        return self.known[text]
-
-    def keep(self) -> None:
-        """Write the trees for the next run, whole or not at all. A folder that cannot be written is left alone."""
-        if self.file is None or not self.parsed:
-            return
-        body = json.dumps(self.known, separators=(",", ":"), sort_keys=True)
-        part = self.file.with_name(f"{self.file.name}.{os.getpid()}.part")
-        with contextlib.suppress(OSError):
-            self.file.parent.mkdir(parents=True, exist_ok=True)
-            try:
-                part.write_text(f"{_digest(body.encode())}\n{body}", encoding="utf-8", newline="\n")
-                os.replace(part, self.file)
-            finally:
-                part.unlink(missing_ok=True)
-            _drop_oldest(self.file.parent)
-
-
-def trees_for(files: Iterable[Path], folder: Path | None) -> Trees:
-    """The trees kept in a folder for these ruleset files, as far as they can be trusted."""
-    if folder is None:
-        return Trees(None)
-    key = hashlib.sha256(f"{FORMAT} {__version__}".encode())
-    own = [Path(__file__).with_name(name) for name in MADE_BY]
-    for path in (*own, *files):
+def file_for(folder: Path, files: Iterable[Path], cache_folder: Path) -> Path:
+    """Where the rulebook of a folder with these files is kept by this program."""
+    key = hashlib.sha256(f"{FORMAT} {checker.__version__} {_program()} {folder.name}".encode())
+    for path in files:
+        key.update(path.relative_to(folder).as_posix().encode())
         with contextlib.suppress(OSError):
             key.update(hashlib.sha256(path.read_bytes()).digest())
-    file = folder / f"trees-{key.hexdigest()[:32]}.json"
-    return Trees(file, _held(file))
+    return cache_folder / f"rulebook-{key.hexdigest()[:32]}.json"
 
 
-def _held(file: Path) -> dict[str, Tree]:
+@cache
+def _program() -> str:
+    """Sizes and times of the modules that make a rulebook."""
+    here = Path(checker.__file__).parent
+    modules = [*here.glob("*.py"), *(path for room in MADE_BY for path in (here / room).glob("*.py"))]
+    with contextlib.suppress(OSError):
+        return " ".join(f"{path.name}:{(s := path.stat()).st_size}:{s.st_mtime_ns}" for path in sorted(modules))
+    return ""
+
+
+def held(file: Path) -> Rulebook | None:
+    """The rulebook kept in a file, if there is one that can be trusted."""
     try:
         if file.stat().st_size > LARGEST:
-            return {}
+            return None
         digest, _, body = file.read_bytes().partition(b"\n")
         if digest.decode() != _digest(body):
-            return {}
-        held = json.loads(body)
-    except (OSError, ValueError, RecursionError):
-        return {}
-    if not isinstance(held, dict):
-        return {}
-    return {text: tree for text, tree in held.items() if well_formed(tree, MOST_NODES)}
+            return None
+        kept = json.loads(body)
+        layers, rules, provisions = (_thawed(part) for part in kept)
+    except (OSError, ValueError, TypeError, KeyError, ArithmeticError, RecursionError):
+        return None
+    book = Rulebook(layers, rules, provisions)
+    return book if all(map(_whole, rules.values())) else None
+
+
+def _whole(rule: object) -> bool:
+    return (
+        isinstance(rule, Rule)
+        and well_formed(rule.require_tree, MOST_NODES)
+        and (rule.when_tree is None or well_formed(rule.when_tree, MOST_NODES))
+    )
+
+
+def keep(file: Path, book: Rulebook) -> None:
+    """Write a rulebook for the next run, whole or not at all. A folder that cannot be written is left alone."""
+    parts = [_frozen(dict(book.layers)), _frozen(dict(book.rules)), _frozen(book.all_provisions)]
+    body = json.dumps(parts, separators=(",", ":"))
+    part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
+    with contextlib.suppress(OSError):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            part.write_text(f"{_digest(body.encode())}\n{body}", encoding="utf-8", newline="\n")
+            os.replace(part, file)
+        finally:
+            part.unlink(missing_ok=True)
+        _drop_oldest(file.parent)
+
+
+def _frozen(value: Any) -> Any:
+    """A value as JSON holds it: lists and what JSON knows stay, all else says what it is."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return {"": type(value).__name__, "of": [_frozen(getattr(value, one.name)) for one in fields(value)]}
+    match value:
+        case Decimal():
+            return {"": "number", "of": str(value)}
+        case dt.date():
+            return {"": "day", "of": value.isoformat()}
+        case tuple():
+            return {"": "tuple", "of": [_frozen(each) for each in value]}
+        case Mapping():
+            return {"": "map", "of": [[key, _frozen(each)] for key, each in value.items()]}
+    return value
+
+
+def _thawed(kept: Any) -> Any:
+    """The value that was frozen. Raises KeyError, TypeError or ValueError for what never was."""
+    if not isinstance(kept, dict):
+        return kept
+    kind, of = kept[""], kept["of"]
+    if kind == "tuple":
+        return tuple([_thawed(each) for each in of])
+    if kind == "map":
+        return {key: _thawed(each) for key, each in of}
+    if kind == "number":
+        return Decimal(of)
+    if kind == "day":
+        return dt.date.fromisoformat(of)
+    return _KEPT[kind](*[_thawed(each) for each in of])
 
 
 def _digest(body: bytes) -> str:
@@ -91,6 +149,6 @@ def _digest(body: bytes) -> str:
 
 
 def _drop_oldest(folder: Path) -> None:
-    kept = sorted(folder.glob("trees-*.json"), key=lambda path: path.stat().st_mtime, reverse=True)
+    kept = sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime, reverse=True)
     for path in kept[MOST_KEPT:]:
         path.unlink(missing_ok=True)

@@ -9,9 +9,7 @@ from typing import Any, Final, NoReturn
 
 from checker.rules.faults import Fault, Refused
 from checker.rules.scan import LANGUAGE, look_over
-from checker.rules.tree import OVER_A_LIST, Tree, walk
-
-MOST_NODES: Final = 200
+from checker.rules.tree import MOST_NODES, OVER_A_LIST, Tree, walk
 
 _PERIOD: Final = re.compile(r'("[^"]*"|\'[^\']*\')|\b(\d{1,5})[ \t\n]+(days?|weeks?|months?|years?)\b', re.ASCII)
 _PERIOD_NAME: Final = re.compile(r"P(\d+)([dwmy])\2*")

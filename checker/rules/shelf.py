@@ -9,19 +9,14 @@ from pathlib import Path
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file
 from checker.rules.build import Builder, named_from
-from checker.rules.cache import trees_for
 from checker.rules.files import LayerFile, SourcesFile, TopicFile
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.structure import fit, near, problem
 
 
-def read_rulesets(folder: Path, cache: Path | None = None) -> Rulebook:
-    """All layers below a folder. Raises Unreadable with every problem found in any file.
-
-    With `cache`, a folder of the user's own, the trees of expressions are kept there for the next time.
-    """
-    trees = trees_for(sorted(folder.glob("**/*.yaml")), cache)
+def rulebook_from(folder: Path) -> Rulebook:
+    """All layers below a folder. Raises Unreadable with every problem found in any file."""
     shelf = _Shelf(folder)
     sources = shelf.sources(folder / "sources.yaml")
     for path in sorted(folder.glob("*/layer.yaml")):
@@ -29,14 +24,13 @@ def read_rulesets(folder: Path, cache: Path | None = None) -> Rulebook:
     if not shelf.layers and not shelf.problems:
         shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
     shelf.check_chains()
-    builder = Builder(shelf.layers, sources, kinds_of_things(), frozenset(shelf.unread), trees, folder)
+    builder = Builder(shelf.layers, sources, kinds_of_things(), frozenset(shelf.unread), folder)
     for kind in ("tables", "rules", "provisions"):
         for layer, topic, document, part in shelf.topics:
             getattr(builder, f"add_{kind}")(layer, topic, document, part)
     problems = [*shelf.problems, *builder.finish()]
     if problems:
         raise Unreadable(tuple(sorted(problems, key=lambda each: (each.file, each.line, each.column))))
-    trees.keep()
     return Rulebook(shelf.layers, builder.rules, tuple(builder.provisions))
 
 

@@ -20,6 +20,8 @@ MIRRORED: Final = {"eq": "eq", "ne": "ne", "lt": "gt", "le": "ge", "gt": "lt", "
 NEGATED: Final = {"eq": "ne", "ne": "eq", "lt": "ge", "le": "gt", "gt": "le", "ge": "lt"}
 OVER_A_LIST: Final = ("all", "any", "count", "sum")
 
+MOST_NODES: Final = 200
+"""The most parts of an expression."""
 _NUMBER: Final = re.compile(r"-?[0-9]+(\.[0-9]+)?([eE][+-]?[0-9]{1,3})?")
 _BINDING: Final = {"or": 1, "and": 2, "not": 3, "cmp": 4, "in": 4, "add": 5, "sub": 5, "mul": 6, "div": 6}
 

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from checker.reading import Problem, Unreadable
+from checker.rules import read_rulesets
 from checker.rules.rulebook import Rulebook
-from checker.rules.shelf import read_rulesets
 
 Files = Mapping[str, str]
 

@@ -7,58 +7,93 @@ from pathlib import Path
 
 import pytest
 
-from checker.rules import cache, read_rulesets
-from checker.rules.cache import Trees, trees_for
-from checker.rules.parse import MOST_NODES, parse
-from checker.rules.tree import Tree, well_formed
+from checker.rules import Rulebook, cache, opening, read_rulesets
+from checker.rules.tree import MOST_NODES, Tree, well_formed
+from tests.rules.shelf import RIGHT, write
 
 ROOT = Path(__file__).parents[2]
-TEXT = "room.height >= limit.height"
 
 
 @pytest.fixture
-def ruleset(tmp_path: Path) -> Path:
-    path = tmp_path / "fire.yaml"
-    path.write_text("rules: []\n", encoding="utf-8")
-    return path
+def rulesets(tmp_path: Path) -> Path:
+    return write(tmp_path / "rulesets", RIGHT)
+
+
+@pytest.fixture
+def reads(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """The folders whose files were read."""
+    from checker.rules import shelf
+
+    found: list[Path] = []
+    real = shelf.rulebook_from
+
+    def noting(folder: Path) -> Rulebook:
+        found.append(folder)
+        return real(folder)
+
+    monkeypatch.setattr(shelf, "rulebook_from", noting)
+    return found
 
 
 def kept(folder: Path) -> Path:
-    (file,) = folder.glob("trees-*.json")
+    (file,) = folder.glob("rulebook-*.json")
     return file
 
 
-def warm(ruleset: Path, folder: Path) -> Trees:
-    trees = trees_for([ruleset], folder)
-    trees.tree(TEXT)
-    trees.keep()
-    return trees
+def same(one: Rulebook, other: Rulebook) -> bool:
+    return (one.layers, one.rules, one.all_provisions) == (other.layers, other.rules, other.all_provisions)
 
 
-def test_what_was_parsed_is_there_the_next_time(ruleset: Path, tmp_path: Path) -> None:
-    assert warm(ruleset, tmp_path / "cache").parsed
-    again = trees_for([ruleset], tmp_path / "cache")
-    assert again.known == {TEXT: parse(TEXT)}
-    assert again.tree(TEXT) == parse(TEXT)
-    assert not again.parsed
+def test_the_second_time_no_ruleset_file_is_read(rulesets: Path, tmp_path: Path, reads: list[Path]) -> None:
+    cold = read_rulesets(rulesets, tmp_path / "cache")
+    warm = read_rulesets(rulesets, tmp_path / "cache")
+    assert reads == [rulesets]
+    assert same(cold, warm)
 
 
-def test_a_changed_ruleset_has_a_file_of_its_own(ruleset: Path, tmp_path: Path) -> None:
-    warm(ruleset, tmp_path / "cache")
-    ruleset.write_text("rules: [] # changed\n", encoding="utf-8")
-    assert trees_for([ruleset], tmp_path / "cache").known == {}
+def test_the_shipped_rulebook_is_the_same_when_it_was_kept(tmp_path: Path) -> None:
+    cold = read_rulesets(ROOT / "rulesets", tmp_path)
+    assert same(cold, read_rulesets(ROOT / "rulesets", tmp_path))
 
 
-def test_another_version_of_the_program_has_a_file_of_its_own(
-    ruleset: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("change", ["changed", "added", "renamed", "gone"])
+def test_other_files_are_read_anew(rulesets: Path, tmp_path: Path, reads: list[Path], change: str) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
+    file = next(path for path in sorted(rulesets.glob("*/*.yaml")) if path.name not in ("layer.yaml", "sources.yaml"))
+    match change:
+        case "changed":
+            file.write_text(file.read_text(encoding="utf-8") + "# changed\n", encoding="utf-8")
+        case "added":
+            file.with_name("other.yaml").write_text("rules: []\n", encoding="utf-8")
+        case "renamed":
+            (rulesets / "common" / "notes.yaml").write_text("rules: []\n", encoding="utf-8")
+            read_rulesets(rulesets, tmp_path / "cache")
+            (rulesets / "common" / "notes.yaml").rename(rulesets / "common" / "words.yaml")
+        case "gone":
+            (rulesets / "common" / "notes.yaml").write_text("rules: []\n", encoding="utf-8")
+            read_rulesets(rulesets, tmp_path / "cache")
+            file = rulesets / "common" / "notes.yaml"
+            file.write_text("tables: []\n", encoding="utf-8")
+    before = len(reads)
+    read_rulesets(rulesets, tmp_path / "cache")
+    assert len(reads) == before + 1
+
+
+@pytest.mark.parametrize("what", ["__version__", "program"])
+def test_another_program_takes_nothing(
+    rulesets: Path, tmp_path: Path, reads: list[Path], monkeypatch: pytest.MonkeyPatch, what: str
 ) -> None:
-    warm(ruleset, tmp_path / "cache")
-    monkeypatch.setattr(cache, "__version__", "0.0.0")
-    assert trees_for([ruleset], tmp_path / "cache").known == {}
+    read_rulesets(rulesets, tmp_path / "cache")
+    if what == "program":
+        monkeypatch.setattr(cache, "_program", lambda: "another")
+    else:
+        monkeypatch.setattr("checker.__version__", "0.0.0")
+    read_rulesets(rulesets, tmp_path / "cache")
+    assert len(reads) == 2
 
 
-def signed(body: bytes) -> bytes:
-    return cache._digest(body).encode() + b"\n" + body
+def signed(body: str) -> bytes:
+    return f"{cache._digest(body.encode())}\n{body}".encode()
 
 
 @pytest.mark.parametrize(
@@ -67,56 +102,68 @@ def signed(body: bytes) -> bytes:
         pytest.param(b"", id="empty"),
         pytest.param(b"\x00\xff\xfe", id="binary"),
         pytest.param(b"not a digest\n{}", id="another digest"),
-        pytest.param(signed(b"{"), id="no JSON"),
-        pytest.param(signed(b"[1, 2]"), id="no object"),
-        pytest.param(signed(b"[" * 100_000), id="nested beyond reading"),
-        pytest.param(signed(json.dumps({TEXT: ["exec", "import os"]}).encode()), id="no tree"),
-        pytest.param(signed(json.dumps({TEXT: ["cmp", "ge", ["name", "a"]]}).encode()), id="a side short"),
-        pytest.param(signed(json.dumps({TEXT: ["num", "1; import os"]}).encode()), id="no number"),
+        pytest.param(signed("{"), id="no JSON"),
+        pytest.param(signed("[1, 2]"), id="too short"),
+        pytest.param(signed("[" * 100_000), id="nested beyond reading"),
+        pytest.param(signed('[{"": "map", "of": []}, {"": "os.system", "of": ["true"]}, []]'), id="no kind of ours"),
+        pytest.param(
+            signed('[{"": "map", "of": []}, {"": "map", "of": [["r", 3]]}, {"": "tuple", "of": []}]'), id="no rule"
+        ),
+        pytest.param(
+            signed('[{"": "map", "of": []}, {"": "map", "of": [["r", {"": "Rule", "of": []}]]}, []]'), id="bare"
+        ),
     ],
 )
-def test_a_damaged_file_is_passed_over(ruleset: Path, tmp_path: Path, damaged: bytes) -> None:
-    warm(ruleset, tmp_path / "cache")
+def test_a_damaged_file_is_passed_over(rulesets: Path, tmp_path: Path, reads: list[Path], damaged: bytes) -> None:
+    cold = read_rulesets(rulesets, tmp_path / "cache")
     kept(tmp_path / "cache").write_bytes(damaged)
-    trees = trees_for([ruleset], tmp_path / "cache")
-    assert trees.known == {}
-    assert trees.tree(TEXT) == parse(TEXT)
+    assert same(cold, read_rulesets(rulesets, tmp_path / "cache"))
+    assert len(reads) == 2
 
 
-def test_a_file_cut_short_is_passed_over_and_written_anew(ruleset: Path, tmp_path: Path) -> None:
-    warm(ruleset, tmp_path / "cache")
+@pytest.mark.parametrize("tree", ['["exec", "import os"]', '["cmp", "ge", ["name", "a"]]', '["num", "1; import os"]'])
+def test_what_is_no_tree_is_not_taken(rulesets: Path, tmp_path: Path, reads: list[Path], tree: str) -> None:
+    cold = read_rulesets(rulesets, tmp_path / "cache")
+    body = kept(tmp_path / "cache").read_text(encoding="utf-8").partition("\n")[2]
+    own = json.dumps(next(iter(cold.rules.values())).require_tree, separators=(",", ":"))
+    assert own in body
+    kept(tmp_path / "cache").write_bytes(signed(body.replace(own, tree)))
+    assert same(cold, read_rulesets(rulesets, tmp_path / "cache"))
+    assert len(reads) == 2
+
+
+def test_a_file_cut_short_is_passed_over_and_written_anew(rulesets: Path, tmp_path: Path) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
     file = kept(tmp_path / "cache")
     whole = file.read_bytes()
     file.write_bytes(whole[:-5])
-    assert warm(ruleset, tmp_path / "cache").parsed
+    read_rulesets(rulesets, tmp_path / "cache")
     assert file.read_bytes() == whole
 
 
-def test_a_folder_that_cannot_be_made_is_left_alone(ruleset: Path, tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_made_is_left_alone(rulesets: Path, tmp_path: Path) -> None:
     in_the_way = tmp_path / "cache"
     in_the_way.write_text("a file", encoding="utf-8")
-    assert warm(ruleset, in_the_way / "below").parsed
+    assert read_rulesets(rulesets, in_the_way / "below").rules
     assert in_the_way.read_text(encoding="utf-8") == "a file"
 
 
-def test_many_writers_leave_one_whole_file(ruleset: Path, tmp_path: Path) -> None:
+def test_many_writers_leave_one_whole_file(rulesets: Path, tmp_path: Path) -> None:
+    book = read_rulesets(rulesets)
+    file = cache.file_for(rulesets, sorted(rulesets.glob("**/*.yaml")), tmp_path / "cache")
     with ThreadPoolExecutor(8) as pool:
-        list(pool.map(lambda _: warm(ruleset, tmp_path / "cache"), range(40)))
-    assert [path.suffix for path in (tmp_path / "cache").iterdir()] == [".json"]
-    assert trees_for([ruleset], tmp_path / "cache").known == {TEXT: parse(TEXT)}
+        list(pool.map(lambda _: cache.keep(file, book), range(40)))
+    assert list((tmp_path / "cache").iterdir()) == [file]
+    again = cache.held(file)
+    assert again is not None
+    assert same(book, again)
 
 
-def test_only_so_many_files_are_kept(ruleset: Path, tmp_path: Path) -> None:
-    for number in range(cache.MOST_KEPT + 5):
-        ruleset.write_text(f"rules: [] # {number}\n", encoding="utf-8")
-        warm(ruleset, tmp_path / "cache")
+def test_only_so_many_files_are_kept(rulesets: Path, tmp_path: Path) -> None:
+    for number in range(cache.MOST_KEPT + 3):
+        (rulesets / "common" / "notes.yaml").write_text(f"rules: [] # {number}\n", encoding="utf-8")
+        opening.read_rulesets(rulesets, tmp_path / "cache")
     assert len(list((tmp_path / "cache").iterdir())) == cache.MOST_KEPT
-
-
-def test_a_rulebook_is_the_same_from_cached_trees(tmp_path: Path) -> None:
-    cold = read_rulesets(ROOT / "rulesets", tmp_path)
-    again = read_rulesets(ROOT / "rulesets", tmp_path)
-    assert cold.rules == again.rules
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 import yaml
 
 from checker.reading import Unreadable
-from checker.rules.shelf import read_rulesets
+from checker.rules import read_rulesets
 from checker.rules.tree import text
 from tests.rules.shelf import RIGHT, problems, read, spoilt, told, write
 
