@@ -53,6 +53,6 @@ class Accessory(Thing):
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "dyno-1")
     air_system: Annotated[Recorded, Reference("air_system")] = unrecorded("The air system that feeds it.", "shop-air")
     kind: Annotated[Recorded, Word("clamp", "lift", "brake", "blow gun", "tool")] = unrecorded("What it does.", "clamp")
-    pressure: GaugePressure = unrecorded("Pressure it needs.", "100 psi", "7 bar")
-    flow: FreeAir = unrecorded("Free air it uses.", "5 cfm", "2.4 L/s")
+    pressure: GaugePressure = unrecorded("Pressure at its connection while it works.", "100 psi", "7 bar")
+    flow: FreeAir = unrecorded("Free air through its connection while it works.", "5 cfm", "2.4 L/s")
     blocked_pressure: GaugePressure = unrecorded("Pressure at its nozzle when the nozzle is blocked.", "30 psi")

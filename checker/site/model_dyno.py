@@ -128,7 +128,7 @@ class Anchors(Noted):
     concrete_strength: Stress = unrecorded("Compressive strength of the concrete, cylinder.", "3000 psi", "25 MPa")
     cracked: YesNo = unrecorded("Whether the concrete is taken as cracked.")
     product_data: YesNo = unrecorded("Whether the anchor's own design data are at hand.")
-    certified: YesNo = unrecorded("Whether the anchors hold an assessment or approval for this use.")
+    certified: YesNo = unrecorded("Whether the installer's certificate of completion for these anchors is on file.")
     design_tension: Force = unrecorded("Largest design tension on one anchor.", "2000 lbf", "9 kN")
 
 
@@ -154,7 +154,7 @@ class Condition(Noted):
 
     battery_charged: Found = unrecorded("Whether the starter's battery is charged.")
     battery_on_maintenance_charger: Found = unrecorded("Whether the battery stands on a maintenance charger when idle.")
-    acid_protection_used: Found = unrecorded("Whether battery posts are protected against acid.")
+    acid_protection_used: Found = unrecorded("Whether gloves and goggles are worn when battery acid is handled.")
     pickup_aligned: Found = unrecorded("Whether the speed pickup is aligned with its target.")
     pickup_plug_tight: Found = unrecorded("Whether the pickup's plug sits tight.")
     bearing_fasteners_at_torque: Found = unrecorded("Whether the bearing fasteners were checked at their torque.")

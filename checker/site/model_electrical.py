@@ -97,5 +97,7 @@ class ChargingPlace(Thing):
     spark_distance: Distance = unrecorded("From the batteries to the nearest thing that sparks or glows.", "2 ft")
     topped_up: YesNo = unrecorded("Whether cells are topped up with water or acid here.")
     eyewash: YesNo = unrecorded("Whether an eyewash is close by.")
-    rinse_volume: Amount = unrecorded("Water the eyewash holds; leave out where it is plumbed in.", "6 US gal", "10 L")
+    rinse_volume: Amount = unrecorded(
+        "Rinsing water at hand in sealed bottles, where there is no eyewash.", "1 L", "0.5 US gal"
+    )
     goggles_and_gloves: YesNo = unrecorded("Whether goggles and acid-proof gloves lie ready.")

@@ -22,7 +22,7 @@ class Detector(Thing):
         "The use it is made for.", "workplaces"
     )
     alarm_at: Concentration = unrecorded("Where its first alarm is set.", "35 ppm")
-    second_alarm_at: Concentration = unrecorded("Where its second alarm is set.", "200 ppm")
+    second_alarm_at: Concentration = unrecorded("Where its second alarm is set.", "100 ppm")
     height: Distance = unrecorded("Height of the sensor above the floor.", "5 ft", "1.5 m")
     calibrated_on: LastDone = unrecorded("When it was last calibrated.", "2026-06-01", "never")
     calibration_due: Date = unrecorded("When the next calibration falls due.", "2026-12-01")

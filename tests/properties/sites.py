@@ -1,6 +1,7 @@
 """Sites drawn from a seed: every field of the model, with the examples that the model itself gives or near them."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
 from typing import Any
@@ -13,19 +14,22 @@ from checker.site.parts import FieldOf, Group, Many, Part, Thing, fields_of
 
 Data = dict[str, Any]
 EVIDENCE = ("estimated", "told", "drawing", "read", "seen", "measured", "tested")
-FACTORS = (0.1, 0.5, 0.8, 1, 1, 1, 1.25, 2, 10)
+FACTORS: tuple[float, ...] = (0.1, 0.5, 0.8, 1, 1, 1, 1.25, 2, 10)
 NOT_DRAWN = frozenset({"was", "note", "assumed", "about", "value", "outline", "footprint", "at"})
 """What says nothing of the place, and floor plans, which would seldom fit together."""
 
 
-def drawn_site(random: Random) -> Data:
-    """A site with some of all there could be: as data, to be read as any other. Now and then it contradicts itself."""
+def drawn_site(random: Random, factors: Sequence[float] = FACTORS) -> Data:
+    """A site with some of all there could be: as data, to be read as any other. Now and then it contradicts itself.
+
+    Numbers are those of the model's examples times one of the factors.
+    """
     ids = {
         model.kind_of_thing: [f"{model.kind_of_thing.replace('_', '-')}-{number}" for number in range(counted)]
         for model in LISTS.values()
         if (counted := random.choice((0, 1, 1, 2)))
     }
-    return _Draw(random, random.uniform(0.3, 0.95), ids).site()
+    return _Draw(random, random.uniform(0.3, 0.95), ids, factors).site()
 
 
 @dataclass
@@ -33,6 +37,7 @@ class _Draw:
     random: Random
     fullness: float
     ids: dict[str, list[str]]
+    factors: Sequence[float]
 
     def site(self) -> Data:
         data: Data = {**self.part(Site), "id": "drawn"}
@@ -102,7 +107,7 @@ class _Draw:
     def near(self, written: str) -> str:
         """An example with another number before its unit."""
         plain = re.fullmatch(r"([0-9.]+)( .*)", written)
-        return f"{float(plain[1]) * self.random.choice(FACTORS):g}{plain[2]}" if plain else written
+        return f"{float(plain[1]) * self.random.choice(self.factors):g}{plain[2]}" if plain else written
 
     def recorded(self, value: Any) -> Any:
         """A value as it is written: bare, with its evidence, or why there is none."""
