@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner, Result
 from jsonschema import Draft202012Validator
 
-from checker import __version__, cli, shipped
+from checker import __version__, cli, commands, shipped
 from checker.findings.exit_code import COMPLIES, DOES_NOT, UNRELIABLE
 from checker.quantities.registry import REGISTERED
 from checker.rules import read_rulesets
@@ -62,7 +62,7 @@ def test_severities_are_those_of_the_rules() -> None:
 
 
 def test_exit_codes_mean_the_same_everywhere() -> None:
-    assert (COMPLIES, DOES_NOT, UNRELIABLE) == (0, cli.NOT_PROVED, cli.UNREADABLE) == (0, 1, 2)
+    assert (COMPLIES, DOES_NOT, UNRELIABLE) == (0, commands.NOT_PROVED, commands.UNREADABLE) == (0, 1, 2)
 
 
 def test_version() -> None:
@@ -77,16 +77,16 @@ def test_run_as_a_module_help_imports_no_room() -> None:
     assert not {"pydantic", "yaml", "rule_engine", "jsonschema", "checker.site", "checker.findings"} & names
 
 
-def commands(group: click.Group, *before: str) -> list[tuple[str, ...]]:
+def typed_commands(group: click.Group, *before: str) -> list[tuple[str, ...]]:
     found: list[tuple[str, ...]] = []
     for name, command in group.commands.items():
         found.append((*before, name))
         if isinstance(command, click.Group):
-            found += commands(command, *before, name)
+            found += typed_commands(command, *before, name)
     return found
 
 
-@pytest.mark.parametrize("command", commands(cli.main), ids=" ".join)
+@pytest.mark.parametrize("command", typed_commands(cli.main), ids=" ".join)
 def test_every_command_explains_itself(command: tuple[str, ...]) -> None:
     done = run(*command, "--help")
     assert done.exit_code == 0
@@ -231,7 +231,7 @@ def test_a_case_that_fails_is_named_with_its_place(rulesets: Path) -> None:
     text = path.read_text(encoding="utf-8")
     path.write_text(text.replace("outcome: met", "outcome: not met", 1), encoding="utf-8")
     done = run("rules", "prove", "--rulesets", rulesets)
-    assert done.exit_code == cli.NOT_PROVED
+    assert done.exit_code == commands.NOT_PROVED
     assert "fire.yaml:" in done.stderr
     assert "expected not met, got met" in done.stderr
     assert ", 1 not\n" in done.stdout

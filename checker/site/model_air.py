@@ -20,6 +20,7 @@ class Fan(Thing):
     )
     flow: Flow = unrecorded("Air flow as installed.", "3000 cfm", "1.4 m3/s")
     blade_height: Distance = unrecorded("Height of the lowest part of the blades above the floor.", "8 ft", "2.4 m")
+    guarded: YesNo = unrecorded("Whether a guard covers the blades on every side that can be reached.")
     guard_opening: Distance = unrecorded(
         "Widest opening of its guard; leave out where there is no guard.", "1/2 in", "12 mm"
     )

@@ -1,0 +1,85 @@
+"""What the commands share: options, opening files, and telling the user what to mend."""
+
+import contextlib
+import datetime as dt
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from checker import shipped
+
+if TYPE_CHECKING:
+    from checker.rules import Rulebook
+
+NOT_PROVED, UNREADABLE = 1, 2
+
+
+class Told(Exception):
+    """Something the user has to mend: its arguments are lines for the error stream. Leads to exit code 2."""
+
+
+def complain(*lines: str) -> None:
+    """Write lines to the error stream, each with the program's name before it."""
+    from checker.report.page import clean
+
+    for line in lines:
+        for one in line.splitlines():
+            click.echo(f"checker: {clean(one)}", err=True)
+
+
+@contextlib.contextmanager
+def reading() -> Iterator[None]:
+    """Turns all problems of a file into lines for the user."""
+    from checker.reading import Unreadable
+
+    try:
+        yield
+    except Unreadable as unreadable:
+        raise Told(*map(str, unreadable.problems)) from unreadable
+
+
+def rulebook(folder: Path | None) -> "Rulebook":
+    """The rulebook of a folder, or of the rulesets that came with the program. Raises Told."""
+    import platformdirs
+
+    from checker.rules import read_rulesets
+
+    with reading():
+        return read_rulesets(
+            folder or shipped.rulesets(), platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
+        )
+
+
+def as_of_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The option --as-of."""
+    return click.option(
+        "--as-of",
+        type=click.DateTime(formats=["%Y-%m-%d"]),
+        default=lambda: dt.date.today().isoformat(),
+        show_default="today",
+        metavar="DAY",
+        help="The day to judge on, as YYYY-MM-DD.",
+    )(command)
+
+
+def rulesets_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The option --rulesets."""
+    return click.option(
+        "--rulesets",
+        type=click.Path(path_type=Path),
+        metavar="DIR",
+        help="Folder of rulesets; those that came with the program if not given.",
+    )(command)
+
+
+def must_hold(what: str, name: str | None, held: Iterable[str]) -> None:
+    """Raises Told where a name that was given is none of those held, with the nearest."""
+    from difflib import get_close_matches
+
+    if name is None or name in held:
+        return
+    near = get_close_matches(name, sorted(held), n=1)
+    right = f"did you mean {near[0]}?" if near else f"there are {', '.join(sorted(held))}"
+    raise Told(f"no {what} {name}; {right}")
