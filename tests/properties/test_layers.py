@@ -13,12 +13,13 @@ import pytest
 
 from checker import shipped
 from checker.findings.check import check
+from checker.findings.result import Location
 from checker.reading import read_file
 from checker.rules import Rulebook, read_rulesets
 from checker.rules.model import Place
 from checker.site import Site, read_site
 
-NOWHERE = Place("", 0, 0)
+NOWHERE, UNPLACED = Place("", 0, 0), Location(file="", line=0, column=0)
 DAYS = [dt.date(1990, 1, 1), dt.date(2026, 11, 25), dt.date(2100, 1, 1)]
 SEEDS = range(4)
 
@@ -64,10 +65,10 @@ def in_force(book: Rulebook, region: str, day: dt.date) -> list[Any]:
 
 
 def written(site: Site, book: Rulebook, day: dt.date) -> str:
-    """The result as JSON, without the places of provisions in their files."""
+    """The result in full, without the places of provisions in their files."""
     result = check(site, book, region=None, as_of=day, program_version="0")
     nowhere = [
-        replace(finding, provisions=tuple(replace(asked, location=None) for asked in finding.provisions))
+        replace(finding, provisions=tuple(replace(asked, location=UNPLACED) for asked in finding.provisions))
         for finding in result.findings
     ]
     return str(replace(result, findings=tuple(nowhere)))
