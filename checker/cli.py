@@ -14,7 +14,7 @@ import click
 
 from checker import __version__, shipped
 from checker.cli_rules import rules
-from checker.commands import UNREADABLE, Told, as_of_option, complain, reading, rulebook, rulesets_option
+from checker.commands import UNREADABLE, Told, as_of_option, complain, reading, rulebook, rulesets_option, with_option
 from checker.report import FORMATS, Drawing
 
 if TYPE_CHECKING:
@@ -81,6 +81,7 @@ main.add_command(rules)
     help="Exit with 1 when something of this severity or worse is not met.",
 )
 @click.option("--details", is_flag=True, help="Show the working of everything, and what does not apply.")
+@with_option
 @rulesets_option
 @click.pass_context
 def check(
@@ -92,6 +93,7 @@ def check(
     output: Path | None,
     fail_on: "Severity",
     details: bool,
+    laid: Sequence[str],
     rulesets: Path | None,
 ) -> None:
     """Judge one or more site files.
@@ -101,7 +103,7 @@ def check(
     """
     from checker.findings.exit_code import exit_code
 
-    book = rulebook(rulesets)
+    book = rulebook(rulesets, laid)
     results, code = [], 0
     for site in sites:
         try:

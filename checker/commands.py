@@ -2,7 +2,7 @@
 
 import contextlib
 import datetime as dt
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -40,16 +40,27 @@ def reading() -> Iterator[None]:
         raise Told(*map(str, unreadable.problems)) from unreadable
 
 
-def rulebook(folder: Path | None) -> "Rulebook":
-    """The rulebook of a folder, or of the rulesets that came with the program. Raises Told."""
+def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
+    """The rulebook of a folder, or of the rulesets that came with the program. Raises Told.
+
+    Each of `laid` names a layer that it holds, or a folder of its own with a layer.yaml.
+    """
     import platformdirs
 
     from checker.rules import read_rulesets
+    from checker.rules.rulebook import NoLayer
 
+    beside = tuple(path for name in laid if ((path := Path(name)) / "layer.yaml").is_file())
+
+    cache = platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
     with reading():
-        return read_rulesets(
-            folder or shipped.rulesets(), platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
-        )
+        book = read_rulesets(folder or shipped.rulesets(), cache, beside)
+    try:
+        return book.with_layers(tuple(Path(name).name for name in laid))
+    except NoLayer as unknown:
+        raise Told(
+            f"{unknown.name}: no such layer can be laid on a region; held are {', '.join(unknown.held)}"
+        ) from None
 
 
 def as_of_option(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -71,6 +82,17 @@ def rulesets_option(command: Callable[..., Any]) -> Callable[..., Any]:
         type=click.Path(path_type=Path),
         metavar="DIR",
         help="Folder of rulesets; those that came with the program if not given.",
+    )(command)
+
+
+def with_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The option --with."""
+    return click.option(
+        "--with",
+        "laid",
+        multiple=True,
+        metavar="LAYER",
+        help="Lay the layer of a house, an insurer, a landlord or a maker on the region: its name, or its folder.",
     )(command)
 
 

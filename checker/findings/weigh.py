@@ -12,7 +12,9 @@ from checker.rules.model import Provision, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
 
 WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
-BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = ("law", "adopted code", "standard", "guidance", "good practice")
+BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = (
+    *("law", "adopted code", "contract", "own standard", "manual", "standard", "guidance", "good practice"),
+)
 WEAKEST_FIRST: Final[tuple[Status, ...]] = ("memory", "secondary", "common practice", "verified")
 ADOPTED = frozenset({"fire code", "building code", "mechanical code", "wiring rules"})
 _BINDING: Final[dict[SourceKind, Binding]] = {
@@ -21,6 +23,9 @@ _BINDING: Final[dict[SourceKind, Binding]] = {
     "standard": "standard",
     "guidance": "guidance",
     "handbook": "guidance",
+    "contract": "contract",
+    "own standard": "own standard",
+    "manual": "manual",
 }
 
 

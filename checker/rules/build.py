@@ -305,7 +305,8 @@ class Builder:
 
 def named_from(folder: Path, file: str) -> str:
     """A file as results name it: from the folder of rulesets on."""
-    return Path(folder.name, Path(file).relative_to(folder)).as_posix()
+    path = Path(file)
+    return Path(*(folder.name, path.relative_to(folder)) if path.is_relative_to(folder) else path.parts[-2:]).as_posix()
 
 
 def _listed(kinds: Mapping[str, str]) -> str:

@@ -53,11 +53,12 @@ _KEPT: Final[Mapping[str, type]] = {
 }
 
 
-def file_for(folder: Path, files: Iterable[Path], cache_folder: Path) -> Path:
-    """Where the rulebook of a folder with these files is kept by this program."""
-    key = hashlib.sha256(f"{FORMAT} {checker.__version__} {_program()} {folder.name}".encode())
+def file_for(folders: tuple[Path, ...], files: Iterable[Path], cache_folder: Path) -> Path:
+    """Where the rulebook of folders with these files is kept by this program."""
+    key = hashlib.sha256(f"{FORMAT} {checker.__version__} {_program()}".encode())
     for path in files:
-        key.update(path.relative_to(folder).as_posix().encode())
+        folder = next(each for each in folders if path.is_relative_to(each))
+        key.update(f"{folder.name}/{path.relative_to(folder).as_posix()}".encode())
         with contextlib.suppress(OSError):
             key.update(hashlib.sha256(path.read_bytes()).digest())
     return cache_folder / f"rulebook-{key.hexdigest()[:32]}.json"

@@ -8,7 +8,18 @@ from decimal import Decimal
 from checker.rules.tables import Table
 from checker.rules.tree import Tree
 from checker.rules.types import TableShape
-from checker.rules.vocabulary import Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade
+from checker.rules.vocabulary import (
+    LIE_ON_ANY_REGION,
+    Authority,
+    Evidence,
+    Judges,
+    Outcome,
+    ReadIn,
+    Severity,
+    SourceKind,
+    Status,
+    Trade,
+)
 from checker.units import Period
 
 
@@ -134,3 +145,8 @@ class Layer:
     not_held: tuple[NotHeld, ...]
     digest: str
     place: Place
+
+    @property
+    def lies_on_any_region(self) -> bool:
+        """Whether it belongs to no region: a house, an insurer, a landlord or a maker speaks in it, and nobody else."""
+        return self.extends is None and bool(self.authorities) and set(self.authorities) <= LIE_ON_ANY_REGION

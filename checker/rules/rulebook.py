@@ -2,10 +2,19 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from checker.rules.model import Layer, Provision, Rule
+
+
+class NoLayer(Exception):
+    """A layer to lay on a region is not held. Raised by `with_layers`; `held` lists those that are."""
+
+    def __init__(self, name: str, held: tuple[str, ...]) -> None:
+        """Keep the name that was asked for and the layers that are held."""
+        self.name, self.held = name, held
+        super().__init__(f"no layer {name} to lay on a region; held are {', '.join(held) or 'none'}")
 
 
 class NoRegion(Exception):
@@ -24,13 +33,15 @@ class Rulebook:
     layers: Mapping[str, Layer]
     rules: Mapping[str, Rule]
     all_provisions: tuple[Provision, ...]
+    laid: tuple[str, ...] = ()
+    """Layers of a house, an insurer, a landlord or a maker that are laid on whatever region is asked for."""
 
     __hash__ = object.__hash__
     """Which rulebook it is, not what it says: what is made from one is kept for that one."""
 
     def regions(self) -> tuple[str, ...]:
         """The layers that a site can name as its region."""
-        return tuple(sorted(self.layers))
+        return tuple(name for name, layer in sorted(self.layers.items()) if not layer.lies_on_any_region)
 
     def held_region(self, region: str | None) -> str:
         """The nearest layer held: the region itself, what its name begins with, or the layer all others extend.
@@ -41,16 +52,24 @@ class Rulebook:
             raise NoRegion(self.regions())
         words = region.split("-")
         for length in range(len(words), 0, -1):
-            if (name := "-".join(words[:length])) in self.layers:
+            if (name := "-".join(words[:length])) in self.regions():
                 return name
-        return next(name for name, layer in sorted(self.layers.items()) if layer.extends is None)
+        return next(name for name in self.regions() if self.layers[name].extends is None)
+
+    def with_layers(self, names: tuple[str, ...]) -> "Rulebook":
+        """The same, with layers laid on any region that is asked for. Raises NoLayer."""
+        held = tuple(name for name, layer in sorted(self.layers.items()) if layer.lies_on_any_region)
+        for name in names:
+            if name not in held:
+                raise NoLayer(name, held)
+        return replace(self, laid=names)
 
     def chain(self, region: str) -> tuple[Layer, ...]:
-        """The layers of a region, nearest first."""
+        """What is laid on a region, then its own layers, nearest first."""
         chain = [self.layers[self.held_region(region)]]
         while (parent := chain[-1].extends) is not None:
             chain.append(self.layers[parent])
-        return tuple(chain)
+        return (*(self.layers[name] for name in self.laid), *chain)
 
     def provisions(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
         """What is asked of a rule: each authority's nearest provision; good practice only where no other speaks."""

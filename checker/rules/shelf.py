@@ -15,16 +15,19 @@ from checker.rules.rulebook import Rulebook
 from checker.rules.structure import fit, near, problem
 
 
-def rulebook_from(folder: Path) -> Rulebook:
-    """All layers below a folder. Raises Unreadable with every problem found in any file."""
+def rulebook_from(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
+    """All layers below a folder, and layers in folders beside it.
+
+    Raises Unreadable with every problem found in any file.
+    """
     shelf = _Shelf(folder)
-    sources = shelf.sources(folder / "sources.yaml")
-    for path in sorted(folder.glob("*/layer.yaml")):
+    shelf.sources(folder / "sources.yaml")
+    for path in [*sorted(folder.glob("*/layer.yaml")), *(each / "layer.yaml" for each in beside)]:
         shelf.layer(path)
     if not shelf.layers and not shelf.problems:
         shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
     shelf.check_chains()
-    builder = Builder(shelf.layers, sources, kinds_of_things(), frozenset(shelf.unread), folder)
+    builder = Builder(shelf.layers, shelf.bibliography, kinds_of_things(), frozenset(shelf.unread), folder)
     for kind in ("tables", "rules", "provisions"):
         for layer, topic, document, part in shelf.topics:
             getattr(builder, f"add_{kind}")(layer, topic, document, part)
@@ -42,6 +45,7 @@ class _Shelf:
     documents: dict[str, Document] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)
+    bibliography: dict[str, Source] | None = field(default_factory=dict)
 
     def document(self, path: Path) -> Document | None:
         try:
@@ -50,21 +54,21 @@ class _Shelf:
             self.problems += error.problems
             return None
 
-    def sources(self, path: Path) -> dict[str, Source] | None:
+    def sources(self, path: Path) -> object:
+        """The entries of a bibliography; where one cannot be read, none is known for certain."""
         document = self.document(path)
-        if document is None:
-            return None
-        part, problems = fit(document, SourcesFile)
+        part, problems = fit(document, SourcesFile) if document is not None else (None, [])
         self.problems += problems
-        if part is None:
+        held = self.bibliography
+        if document is None or part is None or held is None:
+            self.bibliography = None
             return None
-        held: dict[str, Source] = {}
         for number, entry in enumerate(part.sources):
             if entry.id in held:
                 at = ("sources", number, "id")
                 self.problems.append(problem(document, at, "this id stands twice", entry.id, "an id of its own"))
             held[entry.id] = Source(**entry.model_dump())
-        return held
+        return document.data
 
     def layer(self, path: Path) -> None:
         document = self.document(path)
@@ -74,7 +78,9 @@ class _Shelf:
         self.problems += problems
         parsed = [document.data]
         for topic in sorted(path.parent.glob("*.yaml")):
-            if topic != path:
+            if topic.name == "sources.yaml":
+                parsed.append(self.sources(topic))
+            elif topic != path:
                 parsed += self.topic(path.parent.name, topic)
         if part is None:
             return

@@ -16,6 +16,8 @@ Authority = Literal[
     "landlord",
     "maker",
 ]
+LIE_ON_ANY_REGION = frozenset({"house", "insurer", "landlord", "maker"})
+"""Authorities of layers that have no parent and are laid on any region."""
 Trade = Literal[
     "shop",
     "landlord",
@@ -32,8 +34,8 @@ Outcome = Literal["met", "not met", "undetermined", "not applicable"]
 Status = Literal["verified", "secondary", "memory", "common practice"]
 ReadIn = Literal["copy", "letter", "state text", "NI text", "TS", "scope abstract", "handbook", "contents list"]
 Judges = Literal["operation", "new work", "existing"]
-SourceKind = Literal["law", "code", "standard", "guidance", "handbook"]
-Binding = Literal["law", "adopted code", "standard", "guidance", "good practice"]
+SourceKind = Literal["law", "code", "standard", "guidance", "handbook", "contract", "own standard", "manual"]
+Binding = Literal["law", "adopted code", "contract", "own standard", "manual", "standard", "guidance", "good practice"]
 Because = Literal[
     "not recorded", "not reached", "evidence too weak", "outside range", "within uncertainty", "rule broke"
 ]

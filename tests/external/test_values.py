@@ -77,6 +77,8 @@ def rulebook() -> Rulebook:
 def provisions() -> dict[Asks, Provision]:
     held: dict[Asks, Provision] = {}
     for provision in rulebook().all_provisions:
+        if rulebook().layers[provision.layer].lies_on_any_region:
+            continue  # the example layers are invented; there is nothing outside to hold them against
         asks = Asks(provision.rule, provision.layer, provision.authority)
         assert asks not in held, f"{asks} stands twice: values.csv needs a column that tells them apart"
         held[asks] = provision

@@ -27,9 +27,9 @@ def reads(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     found: list[Path] = []
     real = shelf.rulebook_from
 
-    def noting(folder: Path) -> Rulebook:
+    def noting(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
         found.append(folder)
-        return real(folder)
+        return real(folder, beside)
 
     monkeypatch.setattr(shelf, "rulebook_from", noting)
     return found
@@ -150,7 +150,7 @@ def test_a_folder_that_cannot_be_made_is_left_alone(rulesets: Path, tmp_path: Pa
 
 def test_many_writers_leave_one_whole_file(rulesets: Path, tmp_path: Path) -> None:
     book = read_rulesets(rulesets)
-    file = cache.file_for(rulesets, sorted(rulesets.glob("**/*.yaml")), tmp_path / "cache")
+    file = cache.file_for((rulesets,), sorted(rulesets.glob("**/*.yaml")), tmp_path / "cache")
     with ThreadPoolExecutor(8) as pool:
         list(pool.map(lambda _: cache.keep(file, book), range(40)))
     assert list((tmp_path / "cache").iterdir()) == [file]
