@@ -25,7 +25,7 @@ from checker.findings.result import (
     Valid,
 )
 from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
-from checker.findings.weigh import Demand, demand
+from checker.findings.weigh import Bound, Demand, demand
 from checker.quantities import Facts, Missing, facts
 from checker.rules import Rulebook
 from checker.rules.vocabulary import Outcome, Severity
@@ -45,11 +45,11 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     in_force = rulebook.in_force(held, as_of)
     turns: set[dt.date] = set()
     setting = Setting(known.site, judged_on(as_of, turns), due, Ground(), _locator(site))
-    compiled, adopted = compiled_rules(rulebook, tuple(rule.id for rule, _ in in_force)), _adopted(site)
+    compiled, bound = compiled_rules(rulebook, tuple(rule.id for rule, _ in in_force)), _bound(site)
     made = [
         finding
         for rule, asks in in_force
-        for finding in _findings(known, setting, compiled[rule.id], tuple(demand(each, adopted) for each in asks))
+        for finding in _findings(known, setting, compiled[rule.id], tuple(demand(each, bound) for each in asks))
     ]
     findings = tuple(sorted(made, key=_order))
     chain = rulebook.chain(held)
@@ -137,10 +137,15 @@ def _text(site: Site, name: str) -> str | None:
     return getattr(getattr(site, name), "written", None)
 
 
-def _adopted(site: Site) -> frozenset[str]:
-    """The codes whose adoption the site records."""
-    members = site.adopted if isinstance(site.adopted, tuple) else ()
-    return frozenset(str(getattr(each.code, "value", "")) for each in members)
+def _bound(site: Site) -> Bound:
+    """What the site records of what binds it."""
+    employer = getattr(site.employer, "value", None)
+    adopted = None
+    if isinstance(site.adopted, tuple):
+        adopted = {
+            str(getattr(each.code, "value", "")): getattr(each.edition, "written", None) for each in site.adopted
+        }
+    return Bound(adopted, employer if isinstance(employer, bool) else None)
 
 
 def _locator(site: Site) -> Callable[[tuple[str | int, ...]], Location | None]:

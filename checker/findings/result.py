@@ -126,6 +126,13 @@ class ProvisionResult:
     authority: str
     binding: Binding
     where_adopted: Annotated[bool, Field(description="true: an adopted code whose adoption the site does not record")]
+    does_not_bind: Annotated[
+        Literal["", "nobody employed", "no code adopted"],
+        Field(description="why what is asked does not bind here, though it is shown; empty where it may bind"),
+    ]
+    adopted_edition: Annotated[
+        str | None, Field(description="the edition that the site records as adopted, where it is another than was read")
+    ]
     source: Citation
     limit: dict[str, Value]
     outcome: Outcome

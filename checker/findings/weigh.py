@@ -1,9 +1,10 @@
 """What each authority asks, side by side; the strictest governs and every one that asks is cited."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Final
+from typing import Final, Literal
 
 from checker.findings.judge import Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
@@ -40,6 +41,8 @@ class Demand:
     source: Citation
     binding: Binding
     where_adopted: bool
+    does_not_bind: Literal["", "nobody employed", "no code adopted"]
+    adopted_edition: str | None
     location: Location
 
 
@@ -93,8 +96,30 @@ def binding(provision: Provision) -> Binding:
     return _BINDING[source.kind]
 
 
-def demand(provision: Provision, adopted: frozenset[str]) -> Demand:
-    """A provision made ready; `adopted` are the codes whose adoption the site records."""
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What a site records of what binds it."""
+
+    adopted: Mapping[str, str | None] | None
+    """Edition by code; None where nothing is recorded, empty where it is recorded that none is adopted."""
+    employer: bool | None
+
+    def why_not(self, authority: str) -> Literal["", "nobody employed", "no code adopted"]:
+        """Why what an authority asks does not bind here; empty where it does, or where that is not known."""
+        if authority == "workplace law" and self.employer is False:
+            return "nobody employed"
+        return "no code adopted" if authority in ADOPTED and self.adopted == {} else ""
+
+    def another_edition(self, authority: str, read: str | None) -> str | None:
+        """The edition recorded as adopted, where its year is not that of the edition that was read."""
+        adopted = (self.adopted or {}).get(authority)
+        years = [re.findall(r"(?:19|20)[0-9]{2}", edition or "") for edition in (adopted, read)]
+        return adopted if all(years) and not set(years[0]) & set(years[1]) else None
+
+
+def demand(provision: Provision, bound: Bound) -> Demand:
+    """A provision made ready for a site."""
+    source = provision.source.source
     made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
     place = provision.location
     return Demand(
@@ -104,7 +129,9 @@ def demand(provision: Provision, adopted: frozenset[str]) -> Demand:
         shown={name: each for name, each in made if each is not None},
         source=citation(provision.source),
         binding=binding(provision),
-        where_adopted=provision.authority in ADOPTED and provision.authority not in adopted,
+        where_adopted=provision.authority in ADOPTED and provision.authority not in (bound.adopted or {}),
+        does_not_bind=bound.why_not(provision.authority),
+        adopted_edition=bound.another_edition(provision.authority, source.edition if source else None),
         location=Location(file=place.file, line=place.line, column=place.column),
     )
 
@@ -116,7 +143,9 @@ def provision_result(asked: Demand, judgement: Judgement, *, governs: bool) -> P
         layer=asked.provision.layer,
         authority=asked.provision.authority,
         binding=asked.binding,
-        where_adopted=asked.where_adopted,
+        where_adopted=asked.where_adopted and not asked.does_not_bind,
+        does_not_bind=asked.does_not_bind,
+        adopted_edition=asked.adopted_edition,
         source=asked.source,
         limit=dict(asked.shown),
         outcome=judgement.outcome,

@@ -185,6 +185,10 @@ def _provision(provision: ProvisionResult, finding: Finding, country: Country) -
         told = say("provision_margin", provision=told, outcome=outcome, margin=margin)
     else:
         told = say("provision_outcome", provision=told, outcome=outcome)
+    if provision.does_not_bind:
+        told = say(f"provision_does_not_bind {provision.does_not_bind}", provision=told)
+    if provision.adopted_edition:
+        told = say("provision_edition", provision=told, adopted=provision.adopted_edition)
     if provision.governs and len(finding.provisions) > 1:
         told = say("provision_governs", provision=told)
     return say("provision_note", provision=told, note=provision.source.note) if provision.source.note else told

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from checker.findings.result import Finding
-from checker.findings.weigh import BINDS_MOST_FIRST, binding, citation, weakest
+from checker.findings.weigh import BINDS_MOST_FIRST, Bound, binding, citation, weakest
 from checker.rules.model import SourceUse
 from checker.rules.vocabulary import Status
 from tests.findings.workshop import asks, judged, only, rule, rulebook
@@ -204,3 +204,35 @@ def test_what_governs_from_memory_is_to_be_confirmed(tmp_path: Path) -> None:
 )
 def test_the_weakest_status_is_shown(own: Status, others: list[str], weakest_of_all: str) -> None:
     assert weakest(own, iter(others)) == weakest_of_all
+
+
+@pytest.mark.parametrize(
+    "adopted, employer, authority, why",
+    [
+        (None, None, "workplace law", ""),
+        (None, True, "workplace law", ""),
+        (None, False, "workplace law", "nobody employed"),
+        (None, False, "fire code", ""),
+        ({}, True, "fire code", "no code adopted"),
+        ({}, True, "guidance", ""),
+        ({"fire code": None}, True, "building code", ""),
+    ],
+)
+def test_what_does_not_bind_here(
+    adopted: dict[str, str | None] | None, employer: bool | None, authority: str, why: str
+) -> None:
+    assert Bound(adopted, employer).why_not(authority) == why
+
+
+@pytest.mark.parametrize(
+    "recorded, read, told",
+    [
+        ("2018", "2018, as adopted in a state's code of 2020", None),
+        ("2021", "2018", "2021"),
+        ("the town's own", "2018", None),
+        (None, "2018", None),
+        ("2021", None, None),
+    ],
+)
+def test_another_edition_than_was_read_is_told(recorded: str | None, read: str | None, told: str | None) -> None:
+    assert Bound({"fire code": recorded}, None).another_edition("fire code", read) == told

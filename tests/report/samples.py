@@ -64,6 +64,8 @@ def provision(
     told: dict[str, Any] = {
         "binding": "law",
         "where_adopted": False,
+        "does_not_bind": "",
+        "adopted_edition": None,
         "limit": {},
         "margin": None,
         "location": Location(file=f"rulesets/{layer}/topic.yaml", line=12, column=5),
