@@ -10,6 +10,7 @@ from typing import Final
 from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import LAST, ONE, due, judged_on
 from checker.findings.evidence import WEAKEST_FIRST, Ground
+from checker.findings.granted import grants, marked, stale
 from checker.findings.judge import Compiled, compiled_rules
 from checker.findings.record import assumed, limits_of_survey, survey_record
 from checker.findings.result import (
@@ -51,7 +52,9 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
         for rule, asks in in_force
         for finding in _findings(known, setting, compiled[rule.id], tuple(demand(each, bound) for each in asks))
     ]
-    findings = tuple(sorted(made, key=_order))
+    held_grants = grants(site)
+    findings = tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
+    turns.update(day for grant in held_grants for day in grant.turns())
     chain = rulebook.chain(held)
     return Result(
         schema_=SCHEMA,
@@ -69,7 +72,7 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
         survey=survey_record(site),
         limits_of_survey=limits_of_survey(site),
         assumed=assumed(site),
-        notices=tuple(_notices(known, str(asked), held)),
+        notices=(*_notices(known, str(asked), held), *stale(held_grants, findings, as_of)),
         not_covered=tuple(
             NotCovered(layer=layer.name, topic=gap.topic, authority=gap.authority, asks=gap.asks, why=gap.why)
             for layer in chain
@@ -113,6 +116,7 @@ def summary(findings: tuple[Finding, ...]) -> Summary:
         not_met_by_severity=severities("not met"),
         undetermined_by_severity=severities("undetermined"),
         met_by_evidence={word: by_evidence[word] for word in reversed(WEAKEST_FIRST) if by_evidence[word]},
+        excepted=sum(bool(finding.exception or finding.accepted_alternative) for finding in findings),
         to_be_confirmed=sum(finding.to_be_confirmed for finding in met),
     )
 

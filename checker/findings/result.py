@@ -142,6 +142,20 @@ class ProvisionResult:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Granted:
+    """An exception, or an alternative that was accepted: a mark on a finding that stays not met."""
+
+    authority: str
+    by: str
+    why: str
+    since: dt.date
+    until: dt.date | None
+    interim: str
+    paper: str
+    conditions: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
     """The thing a finding is about."""
 
@@ -185,6 +199,8 @@ class Finding:
     acts: str
     closes_with: str
     photos: tuple[str, ...]
+    exception: Granted | None = None
+    accepted_alternative: Granted | None = None
     fault: Annotated[str, Field(description="what broke, when the rule broke")] = ""
 
 
@@ -231,6 +247,7 @@ class Summary:
     undetermined_by_severity: dict[str, int]
     met_by_evidence: Annotated[dict[str, int], Field(description="weakest evidence word a met finding rests on")]
     to_be_confirmed: int
+    excepted: Annotated[int, Field(description="of those not met: under an exception or an accepted alternative")] = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

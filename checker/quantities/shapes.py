@@ -15,7 +15,9 @@ from checker.site.parts import Thing as ThingModel
 
 FieldType = Literal["number", "word", "answer", "date", "text", "place", "reference", "group", "list"]
 SITE = "site"
-_NOT_FACTS = frozenset({"id", "was", "note", "not_reached", "assumed", "instruments"})
+_NOT_FACTS = frozenset(
+    {"id", "was", "note", "not_reached", "assumed", "instruments", "exceptions", "accepted_alternatives"}
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from checker.report.words import (
 _DOTTED = re.compile(r"\s*(not\s+)?[a-z_0-9]+((?:\.[a-z_0-9]+)+)(?:\(.*\))?\s*")
 _COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
 _LONGEST_LABEL = 120
+_GRANTED = ("why", "interim", "conditions", "paper")
 
 
 def entry(number: int, finding: Finding, country: Country, details: bool) -> Entry:
@@ -31,6 +32,7 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
         Row(say("label_why"), (finding.reason,)),
         *_to_do(finding, details),
         Row(say("label_proof"), (finding.closes_with,)),
+        *_granted(finding),
     ]
     shown = details or finding.outcome in ("not met", "undetermined")
     return Entry(
@@ -201,6 +203,16 @@ def source_words(source: Citation) -> str:
     bare = source.status == "memory" or not source.clause
     told = source.citation if bare else say("source_clause", citation=source.citation, clause=source.clause)
     return say("source_status", source=told, status=status_words(source.status, source.read_in))
+
+
+def _granted(finding: Finding) -> Iterator[Row]:
+    """What was granted: a mark; the finding stays not met."""
+    for label, held in (("exception", finding.exception), ("accepted_alternative", finding.accepted_alternative)):
+        if held is not None:
+            until = say("granted_until", until=held.until.isoformat()) if held.until else say("granted_without_end")
+            told = [say("granted", by=held.by, authority=held.authority, since=held.since.isoformat(), until=until)]
+            told += [say(f"granted_{name}", text=text) for name in _GRANTED if (text := getattr(held, name))]
+            yield Row(say(f"label_{label}"), tuple(told))
 
 
 def _to_do(finding: Finding, details: bool) -> Iterator[Row]:

@@ -12,6 +12,7 @@ from checker.site.model_air import Accessory, AirSystem, Fan
 from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
+from checker.site.model_granted import AcceptedAlternative, GrantedException
 from checker.site.model_room import Door, Obstacle, Room
 from checker.site.model_survey import Adopted, Assumption, Survey
 from checker.site.names import Identifier
@@ -34,6 +35,8 @@ class Site(Thing):
     adopted: List[Adopted] = unrecorded("Codes that were adopted where the site lies.")
     survey: Maybe[Survey] = unrecorded("The record of the survey.")
     assumed: List[Assumption] = unrecorded("What is taken for granted where nothing was recorded.")
+    exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
+    accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
     rooms: List[Room] = unrecorded("The rooms.")
     dynos: List[Dyno] = unrecorded("The dynamometers.")
     fans: List[Fan] = unrecorded("The fans.")
