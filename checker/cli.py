@@ -81,6 +81,12 @@ main.add_command(rules)
     help="Exit with 1 when something of this severity or worse is not met.",
 )
 @click.option("--details", is_flag=True, help="Show the working of everything, and what does not apply.")
+@click.option(
+    "--upcoming",
+    type=click.IntRange(1, 3660),
+    metavar="DAYS",
+    help="List as well what changes that are decided already will turn within so many days.",
+)
 @with_option
 @rulesets_option
 @click.pass_context
@@ -93,6 +99,7 @@ def check(
     output: Path | None,
     fail_on: "Severity",
     details: bool,
+    upcoming: int | None,
     laid: Sequence[str],
     rulesets: Path | None,
 ) -> None:
@@ -107,7 +114,7 @@ def check(
     results, code = [], 0
     for site in sites:
         try:
-            results.append(_result(site, book, region, as_of.date()))
+            results.append(_result(site, book, region, as_of.date(), upcoming))
         except Told as told:
             complain(*told.args)
             code = UNREADABLE
@@ -117,7 +124,7 @@ def check(
     ctx.exit(max(code, exit_code(results, fail_on)))
 
 
-def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date) -> "Result":
+def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date, upcoming: int | None) -> "Result":
     from checker.findings.check import check as judge
     from checker.rules.rulebook import NoRegion
     from checker.site import read_site
@@ -125,9 +132,14 @@ def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date)
     with reading():
         site = read_site(_document(name))
     try:
-        return judge(site, rulebook, region=region, as_of=as_of, program_version=__version__)
+        result = judge(site, rulebook, region=region, as_of=as_of, program_version=__version__)
     except NoRegion as none:
         raise Told(f"{name}: names no region; write one in it or give --region: {', '.join(none.held)}") from none
+    if upcoming is None:
+        return result
+    from checker.answers.upcoming import with_upcoming
+
+    return with_upcoming(site, rulebook, result, upcoming)
 
 
 def _document(name: str) -> "Document":

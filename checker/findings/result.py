@@ -205,6 +205,19 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """A finding that a decided change of what is asked will turn."""
+
+    day: dt.date
+    finding: str
+    title: str
+    subject: Subject
+    before: Annotated[str, Field(description="outcome on the day before; not asked: no authority asks it then")]
+    after: str
+    provisions: tuple[ProvisionResult, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Notice:
     """Something to know beside the findings; the report has the sentence for its kind."""
 
@@ -300,3 +313,6 @@ class Result:
     notices: tuple[Notice, ...]
     not_covered: tuple[NotCovered, ...]
     findings: tuple[Finding, ...]
+    upcoming: Annotated[
+        tuple[Turn, ...] | None, Field(description="what decided changes will turn; null: not asked for")
+    ] = None

@@ -64,6 +64,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "limits": "Limits of the survey",
     "assumed": "Taken for granted, not looked at: {count}",
     "notices": "To know besides",
+    "upcoming": "What decided changes will turn: {count}",
+    "upcoming_nothing": "Nothing that is decided already turns a finding in that time.",
+    "upcoming_turn": "From {day}: {title} ({place}). Before: {before}; then: {after}. {asked}.",
+    "upcoming_asked": "{authority} ({layer}): {source}",
+    "not_asked": "Not asked",
     "summary": "In sum",
     "nothing": "Nothing.",
     "screening": "Screening only: {topics}. A licensed or competent person checks and decides before anyone relies on "

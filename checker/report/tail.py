@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from checker.findings.result import Notice, Result, Summary, Used, Valid
+from checker.findings.result import Notice, Result, Summary, Turn, Used, Valid
 from checker.report.content import Items, Paragraph, Part, Row, Rows, Section
 from checker.report.head import FELL_BACK
 from checker.report.sentences import has, say
@@ -23,6 +23,10 @@ _EVIDENCE = {
 
 def tail(result: Result, country: Country) -> Iterator[Section]:
     """What stands below all findings."""
+    if result.upcoming is not None:
+        turns = tuple(_turn(turn) for turn in result.upcoming)
+        part = Items(turns) if turns else Paragraph(say("upcoming_nothing"))
+        yield Section("upcoming", say("upcoming", count=len(turns)), (part,))
     if limits := tuple(_limits(result)):
         yield Section("limits", say("limits"), limits)
     if result.assumed:
@@ -32,6 +36,25 @@ def tail(result: Result, country: Country) -> Iterator[Section]:
     if notices:
         yield Section("notices", say("notices"), (Items(notices),))
     yield Section("summary", say("summary"), tuple(_sum(result)))
+
+
+def _turn(turn: Turn) -> str:
+    asked = (
+        say("upcoming_asked", authority=one.authority, layer=one.layer, source=one.source.citation)
+        for one in turn.provisions
+    )
+    before, after = (
+        say(f"outcome {one}") if has(f"outcome {one}") else say("not_asked") for one in (turn.before, turn.after)
+    )
+    return say(
+        "upcoming_turn",
+        day=turn.day.isoformat(),
+        title=turn.title,
+        place=say("place_separator").join(turn.subject.place),
+        before=before,
+        after=after,
+        asked=say("parted").join(asked),
+    )
 
 
 def _limits(result: Result) -> Iterator[Part]:

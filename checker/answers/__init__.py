@@ -1,0 +1,1 @@
+"""The same evaluation with something changed: another day, another value."""
