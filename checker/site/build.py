@@ -29,7 +29,7 @@ def read_site(document: Document) -> Site:
             break
         from checker.site.prune import without
 
-        data, taken = without(data, [flaw.path for flaw in new])
+        data, taken = without(data, [path for flaw in new for path in (flaw.path, *flaw.along)])
         refused += taken
     if site is not None:
         flaws += unless_within(flaws_of(site, lambda path: document.mark(path).line, refused), refused)

@@ -19,6 +19,8 @@ class Flaw:
     wanted: str
     at_key: bool = False
     """The name of the field is meant, not its value."""
+    along: tuple[Path, ...] = ()
+    """What else stands in the file because of the same mistake."""
 
 
 def flaw_of(path: Path, refusal: Refused) -> Flaw:

@@ -8,6 +8,7 @@ from typing import Any
 from jsonschema import Draft202012Validator, FormatChecker, ValidationError
 from jsonschema.validators import extend
 
+from checker.site.commas import cut_at_commas
 from checker.site.entries import Refused, nearest, one_of, shown
 from checker.site.fields import EVIDENCE_FIELDS, REASON, Scalar
 from checker.site.flaws import Flaw, Path, flaw_of
@@ -18,8 +19,11 @@ from checker.site.walk import Spot, spot_at
 
 def flaws_in(data: object) -> list[Flaw]:
     """Everything that the schema refuses in a plain tree."""
-    flaws = (flaw for error in _validator().iter_errors(data) for flaw in _flaws(error, data))
-    return list(dict.fromkeys(flaws))
+    errors = list(_validator().iter_errors(data))
+    cut = [flaw for error in errors if error.validator == "additionalProperties" for flaw in _cut(error)]
+    told = {path for flaw in cut for path in (flaw.path, *flaw.along)}
+    others = (flaw for error in errors for flaw in _flaws(error, data) if flaw.path not in told)
+    return list(dict.fromkeys([*cut, *others]))
 
 
 @cache
@@ -46,6 +50,20 @@ def _flaws(error: ValidationError, data: object) -> Iterator[Flaw]:
     if error.validator == "required":
         return (_missing(path, key, error.instance) for key in error.validator_value if key not in error.instance)  # type: ignore[union-attr, operator]
     return iter([_refused(spot_at(path), error.instance, error.message)])
+
+
+def _cut(error: ValidationError) -> Iterator[Flaw]:
+    """One flaw for the two that a comma within braces makes of a value; its field says how the value is written."""
+    path = tuple(error.absolute_path)
+    for cut in cut_at_commas(error.instance, error.schema["properties"]):  # type: ignore[arg-type, index]
+        spot = spot_at((*path, cut.key))
+        wanted = f'"{cut.written}" in quotes'
+        try:
+            if spot.field:
+                _read_at(spot, spot.field, cut.written)
+        except Refused as refusal:
+            wanted = refusal.wanted
+        yield Flaw((*path, cut.key), "A comma ends a value in braces", cut.written, wanted, along=((*path, cut.rest),))
 
 
 def _unknown(path: Path, title: str, known: Any, in_company: bool) -> Flaw:
