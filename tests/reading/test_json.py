@@ -208,6 +208,6 @@ BOMBS = {
 
 @pytest.mark.parametrize("text", BOMBS.values(), ids=BOMBS)
 def test_a_hostile_file_is_refused_in_good_time(text: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     assert problems(text)
-    assert time.perf_counter() - start < 2
+    assert time.process_time() - start < 2

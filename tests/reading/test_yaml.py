@@ -253,9 +253,9 @@ BOMBS = {
 @pytest.mark.parametrize("text", BOMBS.values(), ids=BOMBS)
 def test_a_hostile_file_is_refused_in_good_time(text: str) -> None:
     """A file of the largest size takes under a second; these take under half of one, with slack for a slow machine."""
-    start = time.perf_counter()
+    start = time.process_time()
     assert problems(text)
-    assert time.perf_counter() - start < 2
+    assert time.process_time() - start < 2
 
 
 def test_a_file_of_the_largest_number_of_values_is_read() -> None:

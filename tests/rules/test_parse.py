@@ -211,10 +211,10 @@ RUNAWAYS = [
 @pytest.mark.parametrize("written, says", RUNAWAYS, ids=[f"{says} {written[:12]}" for written, says in RUNAWAYS])
 def test_a_runaway_is_refused_at_once(written: str, says: str) -> None:
     parse("a")
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(Refused) as refused:
         parse(written)
-    assert time.perf_counter() - start < 0.2
+    assert time.process_time() - start < 0.2
     assert says in [fault.says for fault in refused.value.faults]
 
 
