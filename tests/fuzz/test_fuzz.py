@@ -23,7 +23,7 @@ from tests.fuzz.trash import KEYS
 
 ROOT = Path(__file__).resolve().parents[2]
 HASH_SEEDS = ("1", "4242")
-INPUTS = {"sites": 11_000, "shelves": 3_000, "expressions": 7_000}
+INPUTS = {"sites": 9_000, "shelves": 4_000, "expressions": 8_000}
 SHARED = 150
 """Inputs that both processes try."""
 LEAST = {
