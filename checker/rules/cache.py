@@ -26,7 +26,7 @@ from checker.rules.tree import MOST_NODES, well_formed
 from checker.rules.types import TableShape
 from checker.units import Period
 
-FORMAT: Final = 2
+FORMAT: Final = 3
 MADE_BY: Final = ("rules", "quantities", "site")
 """The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16
@@ -83,10 +83,10 @@ def held(file: Path) -> Rulebook | None:
         if digest.decode() != _digest(body):
             return None
         kept = json.loads(body)
-        layers, rules, provisions = (_thawed(part) for part in kept)
+        layers, rules, provisions, sources = (_thawed(part) for part in kept)
     except (OSError, ValueError, TypeError, KeyError, ArithmeticError, RecursionError):
         return None
-    book = Rulebook(layers, rules, provisions)
+    book = Rulebook(layers, rules, provisions, sources)
     return book if all(map(_whole, rules.values())) else None
 
 
@@ -100,7 +100,8 @@ def _whole(rule: object) -> bool:
 
 def keep(file: Path, book: Rulebook) -> None:
     """Write a rulebook for the next run, whole or not at all. A folder that cannot be written is left alone."""
-    parts = [_frozen(dict(book.layers)), _frozen(dict(book.rules)), _frozen(book.all_provisions)]
+    named = [dict(book.layers), dict(book.rules), book.all_provisions, dict(book.sources)]
+    parts = [_frozen(part) for part in named]
     body = json.dumps(parts, separators=(",", ":"))
     part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
     with contextlib.suppress(OSError):

@@ -53,6 +53,7 @@ class Source:
     publisher: str
     address: str | None
     note: str
+    location: Place
 
 
 @dataclass(frozen=True, slots=True)

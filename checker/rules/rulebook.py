@@ -2,10 +2,10 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from checker.rules.model import Layer, Provision, Rule
+from checker.rules.model import Layer, Provision, Rule, Source
 
 
 class NoLayer(Exception):
@@ -28,11 +28,13 @@ class NoRegion(Exception):
 
 @dataclass(frozen=True)
 class Rulebook:
-    """Layers by name, rules by id, provisions as they stand in the files."""
+    """Layers by name, rules by id, provisions as they stand in the files, the bibliography by id."""
 
     layers: Mapping[str, Layer]
     rules: Mapping[str, Rule]
     all_provisions: tuple[Provision, ...]
+    sources: Mapping[str, Source] = field(default_factory=dict)
+    """Every entry, used or not."""
     laid: tuple[str, ...] = ()
     """Layers of a house, an insurer, a landlord or a maker that are laid on whatever region is asked for."""
 

@@ -12,7 +12,7 @@ from checker.rules.build import Builder, named_from
 from checker.rules.files import LayerFile, SourcesFile, TopicFile
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
-from checker.rules.structure import fit, near, problem
+from checker.rules.structure import PathParts, fit, near, problem
 
 
 def rulebook_from(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
@@ -34,7 +34,7 @@ def rulebook_from(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
     problems = [*shelf.problems, *builder.finish()]
     if problems:
         raise Unreadable(tuple(sorted(problems, key=lambda each: (each.file, each.line, each.column))))
-    return Rulebook(shelf.layers, builder.rules, tuple(builder.provisions))
+    return Rulebook(shelf.layers, builder.rules, tuple(builder.provisions), shelf.bibliography or {})
 
 
 @dataclass
@@ -67,7 +67,7 @@ class _Shelf:
             if entry.id in held:
                 at = ("sources", number, "id")
                 self.problems.append(problem(document, at, "this id stands twice", entry.id, "an id of its own"))
-            held[entry.id] = Source(**entry.model_dump())
+            held[entry.id] = Source(**entry.model_dump(), location=self.place(document, ("sources", number)))
         return document.data
 
     def layer(self, path: Path) -> None:
@@ -98,6 +98,10 @@ class _Shelf:
             digest=hashlib.sha256(_in_order(parsed).encode()).hexdigest(),
             place=Place(named_from(self.folder, document.file), 1, 1),
         )
+
+    def place(self, document: Document, path: PathParts) -> Place:
+        mark = document.mark(path)
+        return Place(named_from(self.folder, document.file), mark.line, mark.column)
 
     def topic(self, layer: str, path: Path) -> Iterator[object]:
         document = self.document(path)

@@ -41,7 +41,7 @@ def kept(folder: Path) -> Path:
 
 
 def same(one: Rulebook, other: Rulebook) -> bool:
-    return (one.layers, one.rules, one.all_provisions) == (other.layers, other.rules, other.all_provisions)
+    return all(getattr(one, name) == getattr(other, name) for name in ("layers", "rules", "all_provisions", "sources"))
 
 
 def test_the_second_time_no_ruleset_file_is_read(rulesets: Path, tmp_path: Path, reads: list[Path]) -> None:

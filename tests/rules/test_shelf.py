@@ -64,6 +64,19 @@ def test_what_is_right_can_be_read(folder: Path) -> None:
     assert [each.topic for each in book.layers["us"].not_held] == ["noise"]
 
 
+def test_the_bibliography_is_held_with_the_place_of_each_entry_used_or_not(folder: Path) -> None:
+    files = {
+        **RIGHT,
+        "us/sources.yaml": "sources:\n  - {id: act-2, kind: law, designation: Act 2, title: Nobody uses it}\n",
+    }
+    held = {name: (source.location.file, source.location.line) for name, source in read(folder, files).sources.items()}
+    assert held == {
+        "act-1": ("rulesets/sources.yaml", 2),
+        "code-7": ("rulesets/sources.yaml", 3),
+        "act-2": ("rulesets/us/sources.yaml", 2),
+    }
+
+
 def test_all_faults_of_all_files_are_told_at_once_in_the_order_of_their_places(folder: Path) -> None:
     files = spoilt(
         (SOURCES, "id: code-7", "id: Code 7"),
