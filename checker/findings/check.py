@@ -27,8 +27,9 @@ from checker.findings.result import (
 )
 from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
 from checker.findings.weigh import Bound, Demand, demand
-from checker.quantities import Facts, Missing, facts
+from checker.quantities import Facts, Missing, Thing, facts
 from checker.rules import Rulebook
+from checker.rules.model import Provision
 from checker.rules.vocabulary import Outcome, Severity
 from checker.site.model import Site
 
@@ -50,7 +51,7 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     made = [
         finding
         for rule, asks in in_force
-        for finding in _findings(known, setting, compiled[rule.id], tuple(demand(each, bound) for each in asks))
+        for finding in _findings(known, setting, compiled[rule.id], _asker(rulebook, rule.id, held, as_of, bound, asks))
     ]
     held_grants = grants(site)
     findings = tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
@@ -82,19 +83,47 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     )
 
 
-def _findings(known: Facts, setting: Setting, compiled: Compiled, asks: tuple[Demand, ...]) -> Iterator[Finding]:
+Asker = Callable[[Thing | None], tuple[Demand, ...]]
+"""What is asked of a thing; of None: of things in general."""
+
+
+def _asker(
+    rulebook: Rulebook, rule: str, region: str, as_of: dt.date, bound: Bound, asks: tuple[Provision, ...]
+) -> Asker:
+    usual = tuple(demand(each, bound) for each in asks)
+    if not rulebook.depends_on_installation(rule):
+        return lambda _: usual
+
+    def asked(thing: Thing | None) -> tuple[Demand, ...]:
+        day = None if thing is None else installed_on(thing)
+        own = rulebook.provisions(rule, region, as_of, day)
+        return tuple(demand(each, bound) for each in own) if day is not None and own else usual
+
+    return asked
+
+
+def installed_on(thing: Thing) -> dt.date | None:
+    """The day a thing, or the building it stands in, was put up or last altered; None where that is not known."""
+    for holder, name in ((thing, "installed_on"), (thing["site"], "altered_on"), (thing["site"], "built_on")):
+        entry = holder.entries.get(name)
+        if entry is not None and isinstance(entry.value, dt.date) and entry.value != dt.date.min:
+            return entry.value
+    return None
+
+
+def _findings(known: Facts, setting: Setting, compiled: Compiled, asker: Asker) -> Iterator[Finding]:
     kind = compiled.rule.each
     found = subjects_of(known, kind)
     path = found.missing[0].path if found.missing else kind
     if found.absent:
-        yield for_the_list(setting, compiled, asks, whole_list(known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asker(None), whole_list(known.site, path), found.missing)
         return
     if found.none:
-        yield for_the_list(setting, compiled, asks, whole_list(known.site, f"{kind}s"), ())
+        yield for_the_list(setting, compiled, asker(None), whole_list(known.site, f"{kind}s"), ())
     for thing in found.things:
-        yield finding_for(setting, compiled, asks, subject(thing, known.site), thing)
+        yield finding_for(setting, compiled, asker(thing), subject(thing, known.site), thing)
     if found.missing:
-        yield for_the_list(setting, compiled, asks, the_rest(kind, known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asker(None), the_rest(kind, known.site, path), found.missing)
 
 
 def summary(findings: tuple[Finding, ...]) -> Summary:

@@ -73,13 +73,20 @@ class Rulebook:
             chain.append(self.layers[parent])
         return (*(self.layers[name] for name in self.laid), *chain)
 
-    def provisions(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
-        """What is asked of a rule: each authority's nearest provision; good practice only where no other speaks."""
+    def provisions(
+        self, rule_id: str, region: str, day: dt.date, installed: dt.date | None = None
+    ) -> tuple[Provision, ...]:
+        """What is asked of a rule: each authority's nearest provision; good practice only where no other speaks.
+
+        A provision that judges new work is the one that spoke on the day a thing was installed, where that is known.
+        """
         nearest: dict[str, Provision] = {}
         held = self._by_rule.get(rule_id, ())
         for layer in self.chain(region):
             for provision in held:
-                if provision.layer == layer.name and provision.speaks_on(day):
+                if provision.layer == layer.name and provision.speaks_on(
+                    installed if installed is not None and provision.judges == "new work" else day
+                ):
                     nearest.setdefault(provision.authority, provision)
         binding = {name: each for name, each in nearest.items() if name != "good practice"}
         return tuple((binding or nearest)[name] for name in sorted(binding or nearest))
@@ -88,6 +95,11 @@ class Rulebook:
         """Every rule that some authority asks for, with what each asks, in the order of ids."""
         asked = ((rule, self.provisions(name, region, day)) for name, rule in sorted(self.rules.items()))
         return tuple((rule, provisions) for rule, provisions in asked if provisions)
+
+    def depends_on_installation(self, rule_id: str) -> bool:
+        """Whether the day a thing was installed can decide which provision it is judged by."""
+        held = self._by_rule.get(rule_id, ())
+        return any(each.judges == "new work" and (each.from_ or each.until) for each in held)
 
     @cached_property
     def _by_rule(self) -> Mapping[str, tuple[Provision, ...]]:

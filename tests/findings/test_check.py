@@ -283,3 +283,32 @@ def test_a_good_day_to_judge_is_given(tmp_path: Path) -> None:
     held = rulebook(tmp_path, [SERVICE], [asks("serviced", limit=EVERY)])
     assert judged(held, SITE).as_of == DAY
     assert judged(held, SITE, as_of=days("1999-01-01")).as_of == days("1999-01-01")
+
+
+@pytest.mark.parametrize(
+    "site, outcome",
+    [
+        ("dynos: [{id: d, installed_on: 2019-05-01, clear_sides: 0.6 m}]", "met"),
+        ("dynos: [{id: d, installed_on: 2021-05-01, clear_sides: 0.6 m}]", "not met"),
+        ("built_on: 2010-01-01\naltered_on: never\ndynos: [{id: d, clear_sides: 0.6 m}]", "met"),
+        ("built_on: 2010-01-01\naltered_on: 2022-01-01\ndynos: [{id: d, clear_sides: 0.6 m}]", "not met"),
+        ("dynos: [{id: d, clear_sides: 0.6 m}]", "not met"),
+    ],
+)
+def test_new_work_is_judged_by_the_edition_of_its_own_day(site: str, outcome: str, tmp_path: Path) -> None:
+    clear = rule("clear", "dyno", "dyno.clear_sides >= limit.least", limit={"least": "length"})
+    old = asks("clear", "building code", "fire-code", judges="new work", limit={"least": "0.5 m"}, until="2020-12-31")
+    new = asks(
+        "clear", "building code", "fire-code", judges="new work", limit={"least": "0.8 m"}, **{"from": "2021-01-01"}
+    )
+    (found,) = judged(rulebook(tmp_path, [clear], [old, new]), site).findings
+    assert found.outcome == outcome
+
+
+def test_operation_is_judged_by_today_whenever_a_thing_was_installed(tmp_path: Path) -> None:
+    clear = rule("clear", "dyno", "dyno.clear_sides >= limit.least", limit={"least": "length"})
+    old = asks("clear", "building code", "fire-code", limit={"least": "0.5 m"}, until="2020-12-31")
+    new = asks("clear", "building code", "fire-code", limit={"least": "0.8 m"}, **{"from": "2021-01-01"})
+    site = "dynos: [{id: d, installed_on: 2019-05-01, clear_sides: 0.6 m}]"
+    (found,) = judged(rulebook(tmp_path, [clear], [old, new]), site).findings
+    assert found.outcome == "not met"
