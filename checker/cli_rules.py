@@ -11,22 +11,36 @@ from checker.commands import rulebook as open_rulebook
 
 @click.group()
 def rules() -> None:
-    """Show and prove the rules."""
+    """Show, prove and keep the rules."""
 
 
 @rules.command("list")
 @click.option("--topic", help="Only the rules of this topic.")
-@click.option("--layer", help="Only the rules that stand in this layer.")
+@click.option("--severity", help="Only the rules of this severity.")
+@click.option("--layer", help="Only what is asked in this layer.")
+@click.option("--authority", help="Only what this authority asks.")
+@click.option("--status", help="Only what rests on values of this status, such as memory.")
+@click.option("--source", metavar="ID", help="Only what rests on this source.")
 @rulesets_option
-def rules_list(topic: str | None, layer: str | None, rulesets: Path | None) -> None:
-    """List the rules by topic."""
-    from checker.report.reference import rules_list as drawn
+def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
+    """List the rules by topic, each with who asks it: all of them, or those of which every option given is true.
 
-    held = open_rulebook(rulesets).rules.values()
-    must_hold("topic", topic, {rule.topic for rule in held})
-    must_hold("layer", layer, {rule.layer for rule in held})
-    chosen = (rule for rule in held if topic in (None, rule.topic) and layer in (None, rule.layer))
-    click.echo(drawn(sorted(chosen, key=lambda rule: (rule.topic, rule.id))), nl=False)
+    Layer, authority, status and source are those of one provision: what us asks from memory.
+    """
+    from typing import get_args
+
+    from checker.keeping.listing import Wanted, listed
+    from checker.report.reference import rules_list as drawn
+    from checker.rules.vocabulary import Authority, Severity, Status
+
+    book = open_rulebook(rulesets)
+    must_hold("topic", wanted["topic"], {rule.topic for rule in book.rules.values()})
+    must_hold("severity", wanted["severity"], get_args(Severity))
+    must_hold("layer", wanted["layer"], book.layers)
+    must_hold("authority", wanted["authority"], get_args(Authority))
+    must_hold("status", wanted["status"], get_args(Status))
+    must_hold("source", wanted["source"], {each.source.source.id for each in book.all_provisions if each.source.source})
+    click.echo(drawn(listed(book, Wanted(**wanted))), nl=False)
 
 
 @rules.command("show")
@@ -70,3 +84,25 @@ def rules_prove(ctx: click.Context, rulesets: Path | None) -> None:
     lacking = f", {len(proof.unguarded)} guards missing" if proof.unguarded else ""
     click.echo(f"{proved} cases of {proof.rules} rules proved{failed}{lacking}")
     ctx.exit(NOT_PROVED if proof.failures or proof.unguarded else 0)
+
+
+@rules.command("lint")
+@rulesets_option
+@click.pass_context
+def rules_lint(ctx: click.Context, rulesets: Path | None) -> None:
+    """Find what is wrong with rules that can be read: cases that lack, what is never asked, used or true.
+
+    Exit code 0: nothing to mend. 1: something. 2: a file cannot be read.
+    """
+    from checker import shipped
+    from checker.commands import reading
+    from checker.keeping.entries import entries
+    from checker.keeping.lint import lint
+    from checker.report.lint import lint as drawn
+
+    book = open_rulebook(rulesets)
+    with reading():
+        held = entries(rulesets or shipped.rulesets())
+    flaws = lint(book, held)
+    click.echo(drawn(flaws, len(book.rules)), nl=False)
+    ctx.exit(NOT_PROVED if flaws else 0)

@@ -2,25 +2,42 @@
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
+from itertools import groupby
 
 from checker.report.advice import paragraphs
 from checker.report.page import Page
 from checker.report.sentences import has, say
-from checker.report.shapes import Formula, Provision, Rule, SourceUse
+from checker.report.shapes import Formula, Listed, Provision, Rule, SourceUse
 from checker.report.words import status_words
 
 
-def rules_list(rules: Iterable[Rule], width: int = 80) -> str:
-    """One paragraph a rule, by topic in the order given: id, severity, what it is asked of, title."""
+def rules_list(listed: Iterable[Listed], width: int = 80) -> str:
+    """Two lines a rule, by topic in the order given: id, severity and who asks it; title."""
     page = Page(width)
-    topic = None
-    for rule in rules:
-        if rule.topic != topic:
-            page.heading(rule.topic)
-            topic = rule.topic
-        page.text(say("rule_line", id=rule.id, severity=rule.severity, each=rule.each, layer=rule.layer))
-        page.text(rule.title, indent=3)
+    topics = [(topic, list(group)) for topic, group in groupby(listed, key=lambda each: each.rule.topic)]
+    for topic, group in topics:
+        page.heading(topic)
+        across = max(len(each.rule.id) for each in group) + 2
+        for each in group:
+            severity = say(f"severity {each.rule.severity}")
+            line = say("rule_line", severity=severity, asked=_askers(each.asked))
+            page.row(say("rule_id", id=each.rule.id), line, indent=0, across=across)
+            page.text(each.rule.title, indent=3)
+    if not topics:
+        page.text(say("rules_none"))
     return str(page)
+
+
+def _askers(provisions: Sequence[Provision]) -> str:
+    """The authorities that ask, layer by layer."""
+    by_layer: dict[str, set[str]] = {}
+    for one in provisions:
+        by_layer.setdefault(one.layer, set()).add(one.authority)
+    asked = (
+        say("rule_asked", authorities=say("list").join(sorted(authorities)), layer=layer)
+        for layer, authorities in sorted(by_layer.items())
+    )
+    return say("parted").join(asked) or say("rule_asked_nobody")
 
 
 def rule(rule: Rule, provisions: Sequence[Provision], where: str, width: int = 80) -> str:

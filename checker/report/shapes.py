@@ -110,6 +110,15 @@ class Rule(Protocol):
     def location(self) -> Place: ...
 
 
+class Listed(Protocol):
+    """One rule, and what is asked of it."""
+
+    @property
+    def rule(self) -> Rule: ...
+    @property
+    def asked(self) -> Sequence[Provision]: ...
+
+
 class Argument(Protocol):
     """What a rule hands to a formula."""
 

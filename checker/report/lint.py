@@ -1,0 +1,44 @@
+"""What is wrong with rulesets, as those who keep them read it: where, which rule, what, and what would be right."""
+
+from collections.abc import Mapping, Sequence
+from itertools import groupby
+from typing import Protocol
+
+from checker.report.page import Page
+from checker.report.sentences import say
+from checker.report.shapes import Place
+
+
+class Flaw(Protocol):
+    """One thing to mend."""
+
+    @property
+    def kind(self) -> str:
+        """Names its words."""
+
+    @property
+    def about(self) -> str:
+        """The rule, table or source."""
+
+    @property
+    def location(self) -> Place:
+        """Where it stands."""
+
+    @property
+    def fields(self) -> Mapping[str, str]:
+        """What its words are filled with."""
+
+
+def lint(flaws: Sequence[Flaw], rules: int, width: int = 80) -> str:
+    """One paragraph for each place with its flaws, in the order given, and how many there are in so many rules."""
+    page = Page(width)
+    for (file, line, about), here in groupby(flaws, key=lambda one: (one.location.file, one.location.line, one.about)):
+        page.text(say("lint_place", file=file, line=line, about=about), bold=True)
+        for flaw in here:
+            fields = {name: say(f"near {text}") if name == "near" else text for name, text in flaw.fields.items()}
+            page.text(say(f"lint {flaw.kind}", **fields), indent=3, first="- ")
+            page.row(say("label_right"), say(f"right {flaw.kind}", **fields), indent=5, across=7)
+        page.gap()
+    key = "lint_none" if not flaws else "lint_count_one" if len(flaws) == 1 else "lint_count"
+    page.text(say(key, count=len(flaws), rules=rules))
+    return str(page)
