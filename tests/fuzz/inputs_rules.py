@@ -19,86 +19,16 @@ from tests.rules.shelf import RIGHT
 
 Files = dict[str, bytes]
 RULE_ODD = (
-    *ODD,
-    "common practice",
-    "memory",
-    "verified",
-    "fire code",
-    "critical",
-    "hazard",
-    "site",
-    "us",
-    "common",
-    "1.0",
-    "x.y",
-    "length",
-    "period",
-    "word",
-    "1 year",
-    {"over": "1 m"},
-    {"from": "1 m", "to": "0 m"},
-    "limit.x",
-    "true",
-    "1 == 1",
-    "as_of",
-)
+    *ODD, "common practice", "memory", "verified", "fire code", "critical", "hazard", "site", "us", "common", "1.0",
+    "x.y", "length", "period", "word", "1 year", {"over": "1 m"}, {"from": "1 m", "to": "0 m"}, "limit.x", "true",
+    "1 == 1", "as_of",
+)  # fmt: skip
 GLUE = (
-    "and",
-    "or",
-    "not",
-    "(",
-    ")",
-    "[",
-    "]",
-    "==",
-    "!=",
-    "<",
-    "<=",
-    ">",
-    ">=",
-    "in",
-    "+",
-    "-",
-    "*",
-    "/",
-    ".",
-    ",",
-    "for",
-    "if",
-    "all",
-    "any",
-    "count",
-    "sum",
-    "due",
-    "as_of",
-    "limit",
-    "table",
-    "site",
-    "1",
-    "0.5",
-    '"x"',
-    "12 months",
-    "1 year",
-    "=~",
-    "**",
-    "?",
-    ":",
-    "==",
-    "null",
-    "true",
-    "$",
-    "$now",
-    "&.",
-    "%",
-    "//",
-    "<<",
-    "0x10",
-    "1e9",
-    "{",
-    "}",
-    "'",
-    '"',
-)
+    "and", "or", "not", "(", ")", "[", "]", "==", "!=", "<", "<=", ">", ">=", "in", "+", "-", "*", "/", ".", ",",
+    "for", "if", "all", "any", "count", "sum", "due", "as_of", "limit", "table", "site", "1", "0.5", '"x"',
+    "12 months", "1 year", "=~", "**", "?", ":", "==", "null", "true", "$", "$now", "&.", "%", "//", "<<", "0x10",
+    "1e9", "{", "}", "'", '"',
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -159,7 +89,7 @@ def shelf_input(number: int) -> tuple[str, Files]:
     """How the folder of a number came to be, and its files by name."""
     random = Random(f"shelf {number}")
     files = {name: text.encode() for name, text in RIGHT.items()} if random.random() < 0.3 else _excerpt(random)
-    topics = [name for name in files if name.count("/") and not name.endswith("layer.yaml")]
+    topics = [name for name in files if "/" in name and not name.endswith(("layer.yaml", "sources.yaml"))]
     name = random.choice((*topics, *topics, *files))
     text = files[name].decode()
     chance = random.random()
@@ -205,11 +135,14 @@ def _shipped() -> dict[str, Any]:
 def _excerpt(random: Random) -> Files:
     """A shelf with one or two rules of the shipped rulesets, what is asked of them, and what these need."""
     held = _shipped()
-    topics = sorted({name.split("/")[1] for name, data in held.items() if "/" in name and data.get("rules")})
-    topic = random.choice(topics)
-    ids = {rule["id"] for rule in random.choices(held[f"common/{topic}"]["rules"], k=2)}
+    where = random.choice([name for name, data in held.items() if "/" in name and data.get("rules")])
+    topic = where.split("/")[1]
+    ids = {rule["id"] for rule in random.choices(held[where]["rules"], k=2)}
     chosen: dict[str, Any] = {}
+    layers = {"common", "us", where.split("/")[0]}
     for name, data in held.items():
+        if name.split("/")[0] not in layers:
+            continue
         if name.endswith(f"/{topic}"):
             provisions = [each for each in data.get("provisions", []) if each["rule"] in ids]
             tables = {table for each in provisions for table in each.get("table", {}).values()}
@@ -220,6 +153,8 @@ def _excerpt(random: Random) -> Files:
             }
         elif name.endswith("layer.yaml"):
             chosen[name] = {**data, "not_held": data.get("not_held", [])[:1]}
+        elif name.endswith("/sources.yaml"):
+            chosen[name] = data
     refs = set(re.findall(r'"ref": "([^"]+)"', json.dumps(chosen)))
     chosen["sources.yaml"] = {"sources": [each for each in held["sources.yaml"]["sources"] if each["id"] in refs]}
     return {name: _bytes(json.dumps(data, ensure_ascii=False, indent=1)) for name, data in chosen.items()}

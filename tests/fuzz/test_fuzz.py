@@ -110,9 +110,9 @@ def test_every_input_is_refused_in_words_or_judged(what: str) -> None:
         for at, seed in enumerate(HASH_SEEDS)
     ]
     told: list[dict[str, Any]] = []
-    for process in running:
-        out, err = process.communicate(timeout=600)
-        assert process.returncode == 0, err
+    ended = [(*process.communicate(timeout=600), process.returncode) for process in running]
+    for out, err, code in ended:
+        assert code == 0, err
         told.append(json.loads(out))
     counts = {kind: sum(one["counts"].get(kind, 0) for one in told) for one in told for kind in sorted(one["counts"])}
     print(counts, "slowest:", *(f"{one['slowest']:.2f} s" for one in told))
