@@ -35,8 +35,6 @@ class Site(Thing):
     adopted: List[Adopted] = unrecorded("Codes that were adopted where the site lies.")
     survey: Maybe[Survey] = unrecorded("The record of the survey.")
     assumed: List[Assumption] = unrecorded("What is taken for granted where nothing was recorded.")
-    exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
-    accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
     rooms: List[Room] = unrecorded("The rooms.")
     dynos: List[Dyno] = unrecorded("The dynamometers.")
     fans: List[Fan] = unrecorded("The fans.")
@@ -50,6 +48,8 @@ class Site(Thing):
     air_systems: List[AirSystem] = unrecorded("The compressed-air systems.")
     accessories: List[Accessory] = unrecorded("What compressed air moves on or beside the dynamometers.")
     charging_places: List[ChargingPlace] = unrecorded("Places where batteries are charged.")
+    exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
+    accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
 
     _document: Document = PrivateAttr()
 

@@ -15,8 +15,10 @@ from checker.site.parts import FieldOf, Group, Many, Part, Thing, fields_of
 Data = dict[str, Any]
 EVIDENCE = ("estimated", "told", "drawing", "read", "seen", "measured", "tested")
 FACTORS: tuple[float, ...] = (0.1, 0.5, 0.8, 1, 1, 1, 1.25, 2, 10)
-NOT_DRAWN = frozenset({"was", "note", "assumed", "about", "value", "outline", "footprint", "at"})
-"""What says nothing of the place, and floor plans, which would seldom fit together."""
+NOT_DRAWN = frozenset(
+    {"was", "note", "assumed", "about", "value", "outline", "footprint", "at", "exceptions", "accepted_alternatives"}
+)
+"""What says nothing of the place, what was granted, and floor plans, which would seldom fit together."""
 
 
 def drawn_site(random: Random, factors: Sequence[float] = FACTORS) -> Data:

@@ -16,7 +16,7 @@ from checker.findings.check import check
 from checker.findings.result import Location
 from checker.reading import read_file
 from checker.rules import Rulebook, read_rulesets
-from checker.rules.model import Place
+from checker.rules.model import Place, SourceUse
 from checker.site import Site, read_site
 
 NOWHERE, UNPLACED = Place("", 0, 0), Location(file="", line=0, column=0)
@@ -52,13 +52,18 @@ def reordered(data: Any, random: Random, name: str = "") -> Any:
     return data
 
 
+def _anywhere(use: SourceUse) -> SourceUse:
+    """A source without its place in the bibliography."""
+    return use if use.source is None else replace(use, source=replace(use.source, location=NOWHERE))
+
+
 def in_force(book: Rulebook, region: str, day: dt.date) -> list[Any]:
     """Rules and what is asked of each, wherever they stand in their files."""
     return [
         (
             replace(rule, location=NOWHERE, cases=()),
             {(case.outcome, case.as_of, json.dumps(dict(case.given), sort_keys=True)) for case in rule.cases},
-            [replace(asked, location=NOWHERE) for asked in asks],
+            [replace(asked, location=NOWHERE, source=_anywhere(asked.source)) for asked in asks],
         )
         for rule, asks in book.in_force(region, day)
     ]
