@@ -8,6 +8,7 @@ from checker.findings.evidence import Ground, Read, weaker
 from checker.findings.judge import Compiled, Judgement, facts_for, judge
 from checker.findings.margin import Reading, decided
 from checker.findings.result import Finding, Location, Need, Part, Subject
+from checker.findings.subjects import subject
 from checker.findings.values import margin_kind, value
 from checker.findings.weigh import Demand, provision_result, strictest, weakest
 from checker.quantities import Need as Gap
@@ -28,13 +29,18 @@ class Setting:
     due: Due
     ground: Ground
     locate: Callable[[tuple[str | int, ...]], Location | None]
+    bad_papers: bool
+    """Whether any paper of the site found something unsatisfactory."""
+    subjects: dict[Thing, Subject]
+    """Things as findings name them, made once each."""
 
 
-def finding_for(
-    setting: Setting, compiled: Compiled, demands: tuple[Demand, ...], about: Subject, thing: Thing
-) -> Finding:
+def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...], thing: Thing) -> Finding:
     """A rule applied to a thing, for every authority that asks."""
     rule = compiled.rule
+    if thing not in setting.subjects:
+        setting.subjects[thing] = subject(thing, setting.site)
+    about, weigh = setting.subjects[thing], setting.bad_papers or rule.evidence is not None
     judgements: dict[int, Judgement] = {}
     rests_on: dict[int, list[list[Read]]] = {}
     for number, asked in enumerate(demands):
@@ -42,7 +48,7 @@ def finding_for(
         judgement = judge(compiled, facts)
         by_part = [read(facts) for read, _ in zip(compiled.reads, judgement.parts, strict=False)]
         rests_on[number] = by_part
-        judgements[number] = _weighed(setting.ground, judgement, compiled, by_part)
+        judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
     governs = strictest(demands, judgements)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
 

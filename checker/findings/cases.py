@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from checker.findings.due import due
-from checker.findings.judge import facts_for
+from checker.findings.judge import Asked, facts_for
 from checker.quantities import Attribute, Broken, Missing, kinds
 from checker.rules.model import Case, Rule
 from checker.units import GRID, Period, UnitProblem, read
@@ -71,7 +71,7 @@ def case_facts(rule: Rule, case: Case) -> dict[str, Any]:
                 raise CaseFault(f"{name} is no limit, table or field that {rule.id} could read")
     day = case.as_of or DEFAULT_DAY
     held = {name: _Columns(name, columns) for name, columns in tables.items()}
-    return facts_for(rule, subject, site, limits, held, day, due)
+    return facts_for(rule, subject, site, Asked("limit", limits), Asked("table", held), day, due)
 
 
 class _Columns(dict[str, Any]):

@@ -7,12 +7,12 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from typing import Final
 
+from checker.findings.asking import Asking, asked_in_force
 from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import LAST, ONE, due, judged_on
 from checker.findings.evidence import WEAKEST_FIRST, Ground
 from checker.findings.granted import grants, marked, stale
-from checker.findings.judge import Compiled, compiled_rules
-from checker.findings.record import assumed, limits_of_survey, survey_record
+from checker.findings.record import assumed, bad_papers, limits_of_survey, survey_record
 from checker.findings.result import (
     Finding,
     Layer,
@@ -25,11 +25,10 @@ from checker.findings.result import (
     Summary,
     Valid,
 )
-from checker.findings.subjects import subject, subjects_of, the_rest, whole_list
-from checker.findings.weigh import Bound, Demand, demand
-from checker.quantities import Facts, Missing, Thing, facts
+from checker.findings.subjects import subjects_of, the_rest, whole_list
+from checker.findings.weigh import Bound
+from checker.quantities import Facts, Missing, facts
 from checker.rules import Rulebook
-from checker.rules.model import Provision
 from checker.rules.vocabulary import Outcome, Severity
 from checker.site.model import Site
 
@@ -44,15 +43,10 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     known = facts(site)
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
-    in_force = rulebook.in_force(held, as_of)
     turns: set[dt.date] = set()
-    setting = Setting(known.site, judged_on(as_of, turns), due, Ground(), _locator(site))
-    compiled, bound = compiled_rules(rulebook, tuple(rule.id for rule, _ in in_force)), _bound(site)
-    made = [
-        finding
-        for rule, asks in in_force
-        for finding in _findings(known, setting, compiled[rule.id], _asker(rulebook, rule.id, held, as_of, bound, asks))
-    ]
+    setting = Setting(known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), {})
+    asking = asked_in_force(rulebook, held, as_of, _bound(site))
+    made = [finding for one in asking for finding in _findings(known, setting, one)]
     held_grants = grants(site)
     findings = tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
     turns.update(day for grant in held_grants for day in grant.turns())
@@ -83,47 +77,20 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     )
 
 
-Asker = Callable[[Thing | None], tuple[Demand, ...]]
-"""What is asked of a thing; of None: of things in general."""
-
-
-def _asker(
-    rulebook: Rulebook, rule: str, region: str, as_of: dt.date, bound: Bound, asks: tuple[Provision, ...]
-) -> Asker:
-    usual = tuple(demand(each, bound) for each in asks)
-    if not rulebook.depends_on_installation(rule):
-        return lambda _: usual
-
-    def asked(thing: Thing | None) -> tuple[Demand, ...]:
-        day = None if thing is None else installed_on(thing)
-        own = rulebook.provisions(rule, region, as_of, day)
-        return tuple(demand(each, bound) for each in own) if day is not None and own else usual
-
-    return asked
-
-
-def installed_on(thing: Thing) -> dt.date | None:
-    """The day a thing, or the building it stands in, was put up or last altered; None where that is not known."""
-    for holder, name in ((thing, "installed_on"), (thing["site"], "altered_on"), (thing["site"], "built_on")):
-        entry = holder.entries.get(name)
-        if entry is not None and isinstance(entry.value, dt.date) and entry.value != dt.date.min:
-            return entry.value
-    return None
-
-
-def _findings(known: Facts, setting: Setting, compiled: Compiled, asker: Asker) -> Iterator[Finding]:
+def _findings(known: Facts, setting: Setting, asking: Asking) -> Iterator[Finding]:
+    compiled = asking.compiled
     kind = compiled.rule.each
     found = subjects_of(known, kind)
     path = found.missing[0].path if found.missing else kind
     if found.absent:
-        yield for_the_list(setting, compiled, asker(None), whole_list(known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asking.usual, whole_list(known.site, path), found.missing)
         return
     if found.none:
-        yield for_the_list(setting, compiled, asker(None), whole_list(known.site, f"{kind}s"), ())
+        yield for_the_list(setting, compiled, asking.usual, whole_list(known.site, f"{kind}s"), ())
     for thing in found.things:
-        yield finding_for(setting, compiled, asker(thing), subject(thing, known.site), thing)
+        yield finding_for(setting, compiled, asking.of(thing), thing)
     if found.missing:
-        yield for_the_list(setting, compiled, asker(None), the_rest(kind, known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asking.usual, the_rest(kind, known.site, path), found.missing)
 
 
 def summary(findings: tuple[Finding, ...]) -> Summary:
@@ -175,9 +142,9 @@ def _bound(site: Site) -> Bound:
     employer = getattr(site.employer, "value", None)
     adopted = None
     if isinstance(site.adopted, tuple):
-        adopted = {
-            str(getattr(each.code, "value", "")): getattr(each.edition, "written", None) for each in site.adopted
-        }
+        adopted = tuple(
+            (str(getattr(each.code, "value", "")), getattr(each.edition, "written", None)) for each in site.adopted
+        )
     return Bound(adopted, employer if isinstance(employer, bool) else None)
 
 

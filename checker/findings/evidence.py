@@ -48,8 +48,9 @@ def _got(of: Tree, name: str, arguments: list[Tree] | None) -> Reads:
         found = [] if arguments is None else [each for argument in of_arguments for each in argument(facts)]
         if not isinstance(thing, Thing):
             return found
-        own = (thing, name, tuple(value(facts) for value in values))
-        return [own, *(of_holder(facts) if arguments is None else ()), *found]
+        if arguments is None:
+            return [(thing, name, ()), *of_holder(facts)]
+        return [(thing, name, tuple([value(facts) for value in values])), *found]
 
     return read
 

@@ -89,8 +89,8 @@ def facts_for(
     rule: Rule,
     subject: Any,
     site: Any,
-    limits: Mapping[str, Any],
-    tables: Mapping[str, Any],
+    limits: Asked,
+    tables: Asked,
     as_of: dt.date,
     due: Callable[[dt.date, Period], dt.date],
 ) -> dict[str, Any]:
@@ -98,8 +98,8 @@ def facts_for(
     return {
         rule.each: subject,
         "site": site,
-        "limit": Asked("limit", limits),
-        "table": Asked("table", tables),
+        "limit": limits,
+        "table": tables,
         "as_of": as_of,
         "due": due,
     }

@@ -70,6 +70,8 @@ def governing(tree: Tree, parts: Sequence[Reading]) -> int:
 
 def decided(tree: Tree, parts: Sequence[Reading]) -> tuple[Truth, int]:
     """What the parts make of the whole by Kleene's logic, and the number of the part that governs."""
+    if len(parts) == 1:
+        return parts[0].holds, 0
     truth, part, _, _ = _govern(tree, parts, 0, negated=False)
     return truth, part
 

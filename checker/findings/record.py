@@ -40,6 +40,15 @@ def _unreached(site: Site) -> Iterator[Need]:
                 yield Need(path=path, because="not reached", why=found.why)
 
 
+def bad_papers(site: Site) -> bool:
+    """Whether any paper that is recorded found something unsatisfactory."""
+    return any(
+        isinstance(found, Entry) and found.result == "unsatisfactory"
+        for located in parts_of(site)
+        for found in located.part.__dict__.values()
+    )
+
+
 def assumed(site: Site) -> tuple[Used, ...]:
     """Values taken for granted, each with its reason."""
     members = site.assumed if isinstance(site.assumed, tuple) else ()

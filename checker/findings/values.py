@@ -12,19 +12,18 @@ NEVER = dt.date.min
 
 def value(found: Any, kind: str, as_written: str | None = None) -> Value | None:
     """A value of a result; None for what is unknown."""
-    match found:
-        case None:
-            return None
-        case bool():
-            return Value(value=found, unit="", kind="answer", as_written=as_written)
-        case Decimal():
-            unit = KINDS[kind].si if kind in KINDS else ""
-            return Value(value=found, unit=unit, kind=kind, as_written=as_written)
-        case dt.date():
-            day = "never" if found == NEVER else found.isoformat()
-            return Value(value=day, unit="", kind="date", as_written=as_written)
-        case Period():
-            return Value(value=as_written or str(found), unit="", kind="period", as_written=as_written)
+    if isinstance(found, Decimal):
+        unit = KINDS[kind].si if kind in KINDS else ""
+        return Value(value=found, unit=unit, kind=kind, as_written=as_written)
+    if found is None:
+        return None
+    if isinstance(found, bool):
+        return Value(value=found, unit="", kind="answer", as_written=as_written)
+    if isinstance(found, dt.date):
+        day = "never" if found == NEVER else found.isoformat()
+        return Value(value=day, unit="", kind="date", as_written=as_written)
+    if isinstance(found, Period):
+        return Value(value=as_written or str(found), unit="", kind="period", as_written=as_written)
     return Value(value=str(found), unit="", kind="word", as_written=as_written)
 
 

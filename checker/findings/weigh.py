@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final, Literal
 
-from checker.findings.judge import Judgement
+from checker.findings.judge import Asked, Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
 from checker.findings.values import margin_kind, value
 from checker.rules.model import Provision, SourceUse
@@ -35,8 +35,8 @@ class Demand:
     """What one authority asks, made ready to be applied to many things."""
 
     provision: Provision
-    limits: Mapping[str, object]
-    tables: Mapping[str, object]
+    limits: Asked
+    tables: Asked
     shown: Mapping[str, Value]
     source: Citation
     binding: Binding
@@ -100,19 +100,19 @@ def binding(provision: Provision) -> Binding:
 class Bound:
     """What a site records of what binds it."""
 
-    adopted: Mapping[str, str | None] | None
-    """Edition by code; None where nothing is recorded, empty where it is recorded that none is adopted."""
+    adopted: tuple[tuple[str, str | None], ...] | None
+    """Codes and editions; None where nothing is recorded, empty where it is recorded that none is adopted."""
     employer: bool | None
 
     def why_not(self, authority: str) -> Literal["", "nobody employed", "no code adopted"]:
         """Why what an authority asks does not bind here; empty where it does, or where that is not known."""
         if authority == "workplace law" and self.employer is False:
             return "nobody employed"
-        return "no code adopted" if authority in ADOPTED and self.adopted == {} else ""
+        return "no code adopted" if authority in ADOPTED and self.adopted == () else ""
 
     def another_edition(self, authority: str, read: str | None) -> str | None:
         """The edition recorded as adopted, where its year is not that of the edition that was read."""
-        adopted = (self.adopted or {}).get(authority)
+        adopted = dict(self.adopted or ()).get(authority)
         years = [re.findall(r"(?:19|20)[0-9]{2}", edition or "") for edition in (adopted, read)]
         return adopted if all(years) and not set(years[0]) & set(years[1]) else None
 
@@ -124,12 +124,12 @@ def demand(provision: Provision, bound: Bound) -> Demand:
     place = provision.location
     return Demand(
         provision=provision,
-        limits={name: limit.value for name, limit in provision.limit.items()},
-        tables={name: table.called() for name, table in provision.tables.items()},
+        limits=Asked("limit", {name: limit.value for name, limit in provision.limit.items()}),
+        tables=Asked("table", {name: table.called() for name, table in provision.tables.items()}),
         shown={name: each for name, each in made if each is not None},
         source=citation(provision.source),
         binding=binding(provision),
-        where_adopted=provision.authority in ADOPTED and provision.authority not in (bound.adopted or {}),
+        where_adopted=provision.authority in ADOPTED and provision.authority not in dict(bound.adopted or ()),
         does_not_bind=bound.why_not(provision.authority),
         adopted_edition=bound.another_edition(provision.authority, source.edition if source else None),
         location=Location(file=place.file, line=place.line, column=place.column),

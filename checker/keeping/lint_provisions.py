@@ -21,10 +21,12 @@ def flaws_of_provisions(rulebook: Rulebook, held: Entries) -> Iterator[Flaw]:
     by_rule: dict[str, list[Provision]] = {name: [] for name in rulebook.rules}
     for provision in rulebook.all_provisions:
         by_rule[provision.rule].append(provision)
+    on_any = (name for name, layer in sorted(rulebook.layers.items()) if layer.lies_on_any_region)
+    books = [rulebook, *(rulebook.with_layers((name,)) for name in on_any)]
     for name, provisions in by_rule.items():
         if not provisions:
             yield Flaw("nobody asks", name, rulebook.rules[name].location)
-        yield from _never_heard(rulebook, provisions)
+        yield from _never_heard(books, provisions)
         yield from _days_between(provisions)
         yield from _changes_nothing(rulebook, provisions)
     yield from _rows_not_found(rulebook, held)
@@ -34,16 +36,16 @@ def _fields(provision: Provision, **more: str) -> Mapping[str, str]:
     return {"authority": provision.authority, "layer": provision.layer, **more}
 
 
-def _never_heard(rulebook: Rulebook, provisions: list[Provision]) -> Iterator[Flaw]:
-    """Provisions that others silence in every region on every day."""
+def _never_heard(books: list[Rulebook], provisions: list[Provision]) -> Iterator[Flaw]:
+    """Provisions that others silence in every region on every day, with nothing or one layer laid on it."""
     days = sorted(set(_turns(provisions)))
-    on_any = [name for name, layer in rulebook.layers.items() if layer.lies_on_any_region]
     heard = {
-        id(provision)
-        for laid in ((), *((name,) for name in on_any))
-        for region in rulebook.regions()
+        id(each)
+        for rule in {one.rule for one in provisions}
+        for book in books
+        for region in book.regions()
         for day in days
-        for provision in rulebook.with_layers(laid).provisions(provisions[0].rule, region, day)
+        for each in book.provisions(rule, region, day)
     }
     for provision in provisions:
         if id(provision) not in heard:

@@ -39,6 +39,5 @@ def lint(flaws: Sequence[Flaw], rules: int, width: int = 80) -> str:
             page.text(say(f"lint {flaw.kind}", **fields), indent=3, first="- ")
             page.row(say("label_right"), say(f"right {flaw.kind}", **fields), indent=5, across=7)
         page.gap()
-    key = "lint_none" if not flaws else "lint_count_one" if len(flaws) == 1 else "lint_count"
-    page.text(say(key, count=len(flaws), rules=rules))
+    page.text(say("lint_count" if flaws else "lint_none", count=len(flaws), rules=rules))
     return str(page)

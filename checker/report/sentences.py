@@ -288,9 +288,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType({
     "label_leaves_out": "Leaves out",
     # what is wrong with rulesets
     "lint_place": "{file}:{line}: {about}",
-    "lint_none": "Nothing to mend in {rules} rules.",
-    "lint_count": "{count} things to mend in {rules} rules.",
-    "lint_count_one": "1 thing to mend in {rules} rules.",
+    "lint_none": "Nothing to mend. Rules read: {rules}.",
+    "lint_count": "To mend: {count}. Rules read: {rules}.",
     "label_right": "Right:",
     "lint reason is blank": "It gives no reason.",
     "right reason is blank": "one plain sentence under “reason” that says why it matters",

@@ -1,13 +1,14 @@
 """From a read document to the models of a ruleset file: every misfit a problem with place, finding and remedy."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from checker.reading import Document, Problem
+from checker.rules.files import MARK
 
 Model = TypeVar("Model", bound=BaseModel)
 PathParts = tuple[str | int, ...]
@@ -15,16 +16,38 @@ PathParts = tuple[str | int, ...]
 
 def fit(document: Document, model: type[Model]) -> tuple[Model | None, list[Problem]]:
     """A document's data as a model, or the problems that keep it from being one."""
+    problems = [
+        problem(document, path, "this is still to be filled in", found, _described(model, path) or "it", key=key)
+        for path, found, key in _marked(document.data)
+    ]
+    marked = {(each.line, each.column) for each in problems}
     try:
-        return model.model_validate(document.data), []
+        part = model.model_validate(document.data)
     except ValidationError as error:
-        return None, [_problem(document, model, detail) for detail in error.errors(include_url=False)]
+        misfits = [_problem(document, model, detail) for detail in error.errors(include_url=False)]
+        return None, problems + [each for each in misfits if (each.line, each.column) not in marked]
+    return (None if problems else part), problems
 
 
 def problem(document: Document, path: PathParts, says: str, found: str, wanted: str, *, key: bool = False) -> Problem:
     """A problem at a path of a document."""
     mark = document.key_mark(path) if key else document.mark(path)
     return Problem(document.file, mark.line, mark.column, document.place(path), found, wanted, says)
+
+
+def _marked(data: object, path: PathParts = ()) -> Iterator[tuple[PathParts, str, bool]]:
+    """Each text that holds a mark of a template: its path, the text, whether it is a key."""
+    match data:
+        case dict():
+            for key, value in data.items():
+                if isinstance(key, str) and MARK in key:
+                    yield (*path, key), key, True
+                yield from _marked(value, (*path, key))
+        case list():
+            for number, value in enumerate(data):
+                yield from _marked(value, (*path, number))
+        case str() if MARK in data:
+            yield path, data, False
 
 
 def near(word: str, known: Iterable[str]) -> str:
@@ -61,6 +84,17 @@ def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem
             wanted = "a list" if detail["type"] == "list_type" else "keys and values"
             return problem(document, path, "this has another form", _shown(found), wanted)
     return problem(document, path, "this cannot be read", _shown(found), str(detail["msg"]).lower())
+
+
+def _described(model: type[BaseModel], path: PathParts) -> str:
+    """What the description of the last field on a path says."""
+    said = ""
+    for part in path:
+        fields = {field.alias or name: field for name, field in model.model_fields.items()}
+        if isinstance(part, str) and part in fields:
+            said = fields[part].description or said
+            model = _inner(model, part) or model
+    return said
 
 
 def _known_keys(model: type[BaseModel], path: PathParts) -> set[str]:

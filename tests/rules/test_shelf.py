@@ -17,6 +17,7 @@ from tests.rules.shelf import RIGHT, problems, read, spoilt, told, write
 COMMON, US = "common/fire.yaml", "us/fire.yaml"
 COMMON_LAYER, US_LAYER, SOURCES = "common/layer.yaml", "us/layer.yaml", "sources.yaml"
 Change = tuple[str, str, str]
+OPEN = "this is still to be filled in"
 FAULTS = yaml.safe_load(Path(__file__).with_name("bad").joinpath("faults.yaml").read_text(encoding="utf-8"))
 
 
@@ -75,6 +76,30 @@ def test_the_bibliography_is_held_with_the_place_of_each_entry_used_or_not(folde
         "code-7": ("rulesets/sources.yaml", 3),
         "act-2": ("rulesets/us/sources.yaml", 2),
     }
+
+
+def test_what_a_template_left_open_is_named_place_by_place_with_what_belongs_there(folder: Path) -> None:
+    files = spoilt(
+        (COMMON, "title: An extinguisher within reach", "title: FILL_TITLE"),
+        (COMMON, "{hazard.fire_class: A}", "{hazard.FILL_NAME: FILL_AT}"),
+        (COMMON, "severity: major", "severity: FILL_SEVERITY"),
+        (US_LAYER, "workplace law, fire code", "FILL_AUTHORITY"),
+    )
+    assert [(at, says, found, wanted) for at, _, _, says, found, wanted in told(folder, files)] == [
+        (COMMON, OPEN, "FILL_TITLE", "one sentence: what is asked"),
+        (COMMON, OPEN, "FILL_SEVERITY", "what can come of it, to people first, then to property"),
+        (COMMON, OPEN, "hazard.FILL_NAME", "dotted names from the subject; what is not given is not recorded"),
+        (COMMON, OPEN, "FILL_AT", "dotted names from the subject; what is not given is not recorded"),
+        (US_LAYER, OPEN, "FILL_AUTHORITY", "who speaks in this layer"),
+    ]
+
+
+def test_beside_what_is_left_open_the_other_faults_are_told(folder: Path) -> None:
+    files = spoilt(
+        (COMMON, "title: An extinguisher within reach", "title: FILL_TITLE"),
+        (COMMON, "acts: shop\n    closes_with: a photo\n    cases", "acts: shopp\n    closes_with: a photo\n    cases"),
+    )
+    assert [says for *_, says, _, _ in told(folder, files)] == [OPEN, "this word is not one of those held"]
 
 
 def test_all_faults_of_all_files_are_told_at_once_in_the_order_of_their_places(folder: Path) -> None:
