@@ -26,6 +26,7 @@ _GRANTED = ("why", "interim", "conditions", "paper")
 def entry(number: int, finding: Finding, country: Country, details: bool) -> Entry:
     """The finding in words. The working is there where it is open or wrong, and everywhere with `details`."""
     severity, at = _capital(say(f"severity {finding.severity}")), place(finding)
+    asked = say(f"asked {finding.outcome}", title=finding.title)
     rows = [
         *_seen(finding, country),
         Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding))),
@@ -40,8 +41,8 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
         number=number,
         severity=finding.severity,
         heading=say("entry", severity=severity, place=at),
-        title=finding.title,
-        short=say("entry_short", severity=severity, title=finding.title, place=_own(finding)),
+        title=asked,
+        short=say("entry_short", severity=severity, title=asked, place=_own(finding)),
         rows=tuple(row for row in rows if row.lines or row.markdown),
         working=_working(finding.working, country) if shown else (),
         reference=_reference(finding),
