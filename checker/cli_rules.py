@@ -1,12 +1,29 @@
 """The commands about rules. Rooms are imported inside each, so that help starts at once."""
 
 import datetime as dt
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from checker.commands import NOT_PROVED, as_of_option, complain, must_hold, rulesets_option
+from checker.commands import (
+    NOT_PROVED,
+    UNREADABLE,
+    Told,
+    as_of_option,
+    complain,
+    must_hold,
+    rulesets_option,
+    with_option,
+)
 from checker.commands import rulebook as open_rulebook
+
+if TYPE_CHECKING:
+    from checker.rules.vocabulary import Status
+
+
+STATUSES = ("verified", "secondary", "memory", "common practice")
 
 
 @click.group()
@@ -106,3 +123,105 @@ def rules_lint(ctx: click.Context, rulesets: Path | None) -> None:
     flaws = lint(book, held)
     click.echo(drawn(flaws, len(book.rules)), nl=False)
     ctx.exit(NOT_PROVED if flaws else 0)
+
+
+@rules.command("diff")
+@click.argument("old", type=click.Path(path_type=Path), metavar="OLD")
+@click.argument("new", type=click.Path(path_type=Path), metavar="NEW")
+@click.pass_context
+def rules_diff(ctx: click.Context, old: Path, new: Path) -> None:
+    """Tell what changed from one folder of rulesets to another, and what that asks of the version of each layer.
+
+    Exit code 0: every version rose as far as its layer's changes ask. 1: one did not. 2: a file cannot be read.
+    """
+    from checker.keeping.diff import diff
+    from checker.report.changes import changes
+
+    found = diff(open_rulebook(old), open_rulebook(new))
+    click.echo(changes(found, str(old), str(new)), nl=False)
+    ctx.exit(0 if all(version.enough for version in found.versions) else NOT_PROVED)
+
+
+@rules.command("impact")
+@click.argument("new", type=click.Path(path_type=Path), metavar="NEW")
+@click.option("--sites", type=click.Path(path_type=Path), required=True, metavar="DIR", help="Folder of site files.")
+@as_of_option
+@with_option
+@rulesets_option
+@click.pass_context
+def rules_impact(
+    ctx: click.Context, new: Path, sites: Path, as_of: dt.datetime, laid: Sequence[str], rulesets: Path | None
+) -> None:
+    """Tell what the rulesets in NEW would change at every site below a folder, and why.
+
+    They are held against those of --rulesets, else against those that came with the program. A layer that --with
+    names is laid on both where both hold it: where only NEW does, this tells what it would change to lay it on.
+
+    Exit code 0: every site was judged, whatever would change. 2: a file cannot be read or judged.
+    """
+    from checker import __version__, shipped
+    from checker.keeping.impact import impact, sites_below
+    from checker.report.impact import impact as drawn
+
+    after, before = open_rulebook(new, laid), open_rulebook(rulesets)
+    before = before.with_layers(tuple(name for name in after.laid if name in before.layers))
+    read, not_read = sites_below(sites)
+    if not (read or not_read):
+        raise Told(f"{sites}: no site file in this folder; name one with .yaml, .yml or .json files in it")
+    found = impact(read, before, after, as_of=as_of.date(), program_version=__version__, not_read=not_read)
+    click.echo(drawn(found, str(rulesets or shipped.rulesets().name), str(new), as_of.date()), nl=False)
+    ctx.exit(UNREADABLE if found.not_judged else 0)
+
+
+@rules.command("sources")
+@click.option("--status", type=click.Choice(STATUSES), help="Only what is known in this way.")
+@rulesets_option
+def rules_sources(status: "Status | None", rulesets: Path | None) -> None:
+    """Tell what rests on each source, what is still from memory, and sources nobody uses."""
+    from checker.keeping.sources import sources_of
+    from checker.report.bibliography import sources as drawn
+
+    click.echo(drawn(sources_of(open_rulebook(rulesets), status), status), nl=False)
+
+
+@rules.command("new")
+@click.argument("rule", required=False, metavar="[ID]")
+@click.option("--layer", metavar="LAYER", help="The layer that the rule and its provision stand in.")
+@click.option("--each", metavar="KIND", help="The kind of thing that the rule is about.")
+@click.option("--region", metavar="CODE", help="Make the layer of a region instead of a rule.")
+@click.option("--extends", default="common", show_default=True, metavar="LAYER", help="What the region builds on.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path), metavar="FILE", help="Write here; nothing is replaced."
+)
+@rulesets_option
+def rules_new(
+    rule: str | None,
+    layer: str | None,
+    each: str | None,
+    region: str | None,
+    extends: str,
+    output: Path | None,
+    rulesets: Path | None,
+) -> None:
+    """Give a commented rule to fill in (ID and --layer), or the layer of a region (--region)."""
+    from checker.keeping.template import region_template, rule_template
+    from checker.quantities import kinds
+
+    layers = open_rulebook(rulesets).layers
+    if (rule is None) == (region is None):
+        raise Told("name a rule to begin, such as fire.sand-bucket with --layer common, or --region CODE")
+    if region is not None:
+        must_hold("layer", extends, layers)
+        made = region_template(region, layers[extends])
+    else:
+        must_hold("layer", layer or "", layers)
+        must_hold("kind of thing", each, [kind for kind in kinds() if "." not in kind])
+        made = rule_template(rule or "", layers[layer or ""], each)
+    if output is None:
+        click.echo(made, nl=False)
+        return
+    try:
+        with output.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(made)
+    except OSError as refused:
+        raise Told(f"{output}: could not be written: {refused.strerror}") from refused

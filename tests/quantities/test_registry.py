@@ -55,7 +55,9 @@ def test_every_promised_quantity_is_there_and_gives_what_was_promised() -> None:
 
 
 def test_a_name_is_taken_once() -> None:
-    register = quantity("room.volume", gives="volume", inputs={"h": "height"}, formula="h", source="none", status="definition")
+    register = quantity(
+        "room.volume", gives="volume", inputs={"h": "height"}, formula="h", source="none", status="definition"
+    )
     with pytest.raises(RegistryError, match=r"room\.volume is registered twice; choose another name"):
         register(lambda h: h)
 
@@ -76,7 +78,13 @@ def test_a_second_way_needs_a_first() -> None:
 )
 def test_what_cannot_be_right_is_refused(gives: str, arguments: tuple[Argument, ...], says: str) -> None:
     register = quantity(
-        "room.never", gives=gives, inputs={"h": "height"}, formula="h", source="none", status="definition", arguments=arguments
+        "room.never",
+        gives=gives,
+        inputs={"h": "height"},
+        formula="h",
+        source="none",
+        status="definition",
+        arguments=arguments,
     )
     with pytest.raises(RegistryError, match=says):
         register(lambda h: h)

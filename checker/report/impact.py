@@ -1,0 +1,217 @@
+"""What another edition of the rulesets would change at sites: rule by rule with its reasons, then site by site."""
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from typing import Protocol
+
+from checker.report.changes import Change, told_of
+from checker.report.page import Page
+from checker.report.sentences import has, say
+
+_SEVEREST_FIRST = ("critical", "major", "minor", "observation")
+_WORST_FIRST = ("rule broke", "not met", "undetermined", "met", "not applicable", "not asked")
+_MOST_PROBLEMS = 3
+
+
+class Move(Protocol):
+    """One finding that comes out otherwise."""
+
+    @property
+    def site(self) -> str:
+        """Id of the site."""
+
+    @property
+    def file(self) -> str:
+        """File of the site."""
+
+    @property
+    def rule(self) -> str:
+        """Id of the rule."""
+
+    @property
+    def title(self) -> str:
+        """Title of the rule."""
+
+    @property
+    def severity(self) -> str:
+        """Severity of the rule."""
+
+    @property
+    def acts(self) -> str:
+        """Who acts."""
+
+    @property
+    def place(self) -> Sequence[str]:
+        """Labels from the outermost place to the thing."""
+
+    @property
+    def subject(self) -> str:
+        """Kind and id of the thing."""
+
+    @property
+    def before(self) -> str:
+        """What it comes to by the old edition."""
+
+    @property
+    def after(self) -> str:
+        """What it comes to by the new edition."""
+
+    @property
+    def why(self) -> Sequence[Change]:
+        """The changes it comes from."""
+
+    @property
+    def asked_now(self) -> Sequence[tuple[str, str]]:
+        """Authority and layer that only the new edition cites."""
+
+    @property
+    def asked_no_more(self) -> Sequence[tuple[str, str]]:
+        """Authority and layer that only the old edition cites."""
+
+
+class Judged(Protocol):
+    """A site that was judged."""
+
+    @property
+    def site(self) -> str:
+        """Its id."""
+
+    @property
+    def file(self) -> str:
+        """Its file."""
+
+    @property
+    def region(self) -> str:
+        """Its region."""
+
+    @property
+    def moves(self) -> Sequence[Move]:
+        """What comes out otherwise."""
+
+
+class NotJudged(Protocol):
+    """A file that was not judged."""
+
+    @property
+    def file(self) -> str:
+        """Its name."""
+
+    @property
+    def problems(self) -> Sequence[object]:
+        """What is wrong with it; each tells itself."""
+
+
+class Impact(Protocol):
+    """All sites."""
+
+    @property
+    def judged(self) -> Sequence[Judged]:
+        """Those that were judged."""
+
+    @property
+    def not_judged(self) -> Sequence[NotJudged]:
+        """Those that were not."""
+
+
+def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) -> str:
+    """In sum, rule by rule, site by site, and what could not be judged; `old` and `new` name the folders."""
+    page = Page(width)
+    moves = [move for site in impact.judged for move in site.moves]
+    touched = sum(bool(site.moves) for site in impact.judged)
+    page.text(say("impact", old=old, new=new, day=as_of))
+    page.text(say("impact_sum", findings=len(moves), touched=touched, sites=len(impact.judged)))
+    page.rows("", _in_sum(moves))
+    _rule_by_rule(page, moves)
+    if moves:
+        page.heading(say("impact_sites"))
+    for site in impact.judged:
+        if site.moves:
+            _site(page, site)
+    if impact.not_judged:
+        page.heading(say("impact_not_judged", count=len(impact.not_judged)))
+        for file in impact.not_judged:
+            _not_judged(page, file)
+    return str(page)
+
+
+def _in_sum(moves: Iterable[Move]) -> Iterator[str]:
+    counted = Counter((move.after, move.before) for move in moves)
+    for after, before in sorted(counted, key=lambda pair: (_rank(pair[0]), _rank(pair[1]))):
+        yield say("impact_move_count", before=_said(before), after=_said(after), count=counted[after, before])
+
+
+def _rank(outcome: str) -> int:
+    return _WORST_FIRST.index(outcome)
+
+
+def _said(outcome: str) -> str:
+    return say(f"impact {outcome}") if has(f"impact {outcome}") else say(f"outcome {outcome}").lower()
+
+
+def _rule_by_rule(page: Page, moves: Sequence[Move]) -> None:
+    """The rules by what is worst about them: the outcome they come to, their severity, at how many things."""
+    by_rule: dict[str, list[Move]] = {}
+    for move in moves:
+        by_rule.setdefault(move.rule, []).append(move)
+
+    def order(rule: str) -> tuple[int, int, int, str]:
+        worst = min(_rank(move.after) for move in by_rule[rule])
+        return worst, _SEVEREST_FIRST.index(by_rule[rule][0].severity), -len(by_rule[rule]), rule
+
+    if by_rule:
+        page.heading(say("impact_rules"))
+    for rule in sorted(by_rule, key=order):
+        first = by_rule[rule][0]
+        page.gap()
+        page.text(say("impact_rule", rule=rule, severity=say(f"severity {first.severity}"), acts=first.acts), bold=True)
+        page.text(first.title)
+        page.rows(say("label_why"), _why(by_rule[rule]))
+        for before, after, group in _by_move(by_rule[rule]):
+            at = Counter(move.site for move in group)
+            page.text(say("impact_at", before=_said(before), after=_said(after), count=len(group)), indent=3)
+            page.text(say("list").join(_times(site, count) for site, count in sorted(at.items())), indent=6)
+
+
+def _times(site: str, count: int) -> str:
+    return site if count == 1 else say("impact_times", site=site, count=count)
+
+
+def _by_move(moves: Iterable[Move]) -> Iterator[tuple[str, str, list[Move]]]:
+    ordered = sorted(moves, key=lambda move: (_rank(move.after), _rank(move.before)))
+    for (before, after), group in groupby(ordered, key=lambda move: (move.before, move.after)):
+        yield before, after, list(group)
+
+
+def _why(moves: Iterable[Move]) -> list[str]:
+    """Every reason once, in the order in which they are met."""
+    told: dict[str, None] = {}
+    for move in moves:
+        for change in move.why:
+            told[say("impact_why", how=say(f"how {change.how}"), layer=change.layer, change=told_of(change))] = None
+        if not move.why:
+            told |= {say("impact_asked_now", authority=who, layer=layer): None for who, layer in move.asked_now}
+            told |= {say("impact_asked_no_more", authority=who, layer=layer): None for who, layer in move.asked_no_more}
+    return list(told)
+
+
+def _site(page: Page, site: Judged) -> None:
+    page.gap()
+    page.text(say("impact_site", site=site.site, region=site.region, file=site.file), bold=True)
+    for before, after, group in _by_move(site.moves):
+        page.text(say("impact_at", before=_said(before), after=_said(after), count=len(group)), indent=3)
+        for move in group:
+            place = say("place_separator").join(move.place) or move.subject
+            page.text(say("impact_line", rule=move.rule, place=place), indent=6, first="- ")
+
+
+def _not_judged(page: Page, file: NotJudged) -> None:
+    if not file.problems:
+        page.text(say("impact_no_region", file=file.file), first="- ")
+        return
+    for problem in file.problems[:_MOST_PROBLEMS]:
+        page.text(str(problem), first="- ")
+    if len(file.problems) > _MOST_PROBLEMS:
+        more = len(file.problems) - _MOST_PROBLEMS
+        page.text(say("impact_more_problems", count=more), indent=2)
