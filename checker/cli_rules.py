@@ -56,7 +56,7 @@ def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
     must_hold("layer", wanted["layer"], book.layers)
     must_hold("authority", wanted["authority"], get_args(Authority))
     must_hold("status", wanted["status"], get_args(Status))
-    must_hold("source", wanted["source"], {each.source.source.id for each in book.all_provisions if each.source.source})
+    must_hold("source", wanted["source"], book.sources)
     click.echo(drawn(listed(book, Wanted(**wanted))), nl=False)
 
 
@@ -113,14 +113,14 @@ def rules_lint(ctx: click.Context, rulesets: Path | None) -> None:
     """
     from checker import shipped
     from checker.commands import reading
-    from checker.keeping.entries import entries
     from checker.keeping.lint import lint
+    from checker.keeping.unused import table_places
     from checker.report.lint import lint as drawn
 
     book = open_rulebook(rulesets)
     with reading():
-        held = entries(rulesets or shipped.rulesets())
-    flaws = lint(book, held)
+        tables = table_places(rulesets or shipped.rulesets())
+    flaws = lint(book, tables)
     click.echo(drawn(flaws, len(book.rules)), nl=False)
     ctx.exit(NOT_PROVED if flaws else 0)
 

@@ -1,14 +1,14 @@
 """All that is wrong with rulesets that can be read and proved."""
 
-from checker.keeping.entries import Entries, unused
 from checker.keeping.flaws import Flaw
 from checker.keeping.lint_provisions import flaws_of_provisions
 from checker.keeping.lint_rules import flaws_of_rule
+from checker.keeping.unused import TablePlaces, unused
 from checker.rules import Rulebook
 
 
-def lint(rulebook: Rulebook, held: Entries) -> tuple[Flaw, ...]:
-    """Every flaw, in the order of the files and their lines; `held`: the sources and tables in its files."""
+def lint(rulebook: Rulebook, tables: TablePlaces) -> tuple[Flaw, ...]:
+    """Every flaw, in the order of the files and their lines; `tables`: where those in its files stand."""
     found = [flaw for rule in rulebook.rules.values() for flaw in flaws_of_rule(rule)]
-    found += [*flaws_of_provisions(rulebook, held), *unused(rulebook, held)]
+    found += [*flaws_of_provisions(rulebook, tables), *unused(rulebook, tables)]
     return tuple(sorted(found, key=lambda each: (each.location.file, each.location.line)))

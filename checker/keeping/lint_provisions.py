@@ -4,9 +4,9 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby, pairwise
 
-from checker.keeping.entries import Entries
 from checker.keeping.flaws import Flaw
 from checker.keeping.scopes import scope_of, walk_typed
+from checker.keeping.unused import TablePlaces
 from checker.rules import Rulebook
 from checker.rules.model import Provision, Rule
 from checker.rules.tables import Table
@@ -16,7 +16,7 @@ from checker.rules.types import type_within
 DAY = dt.timedelta(days=1)
 
 
-def flaws_of_provisions(rulebook: Rulebook, held: Entries) -> Iterator[Flaw]:
+def flaws_of_provisions(rulebook: Rulebook, places: TablePlaces) -> Iterator[Flaw]:
     """All that is wrong with the provisions of a rulebook, and with the rules that need one."""
     by_rule: dict[str, list[Provision]] = {name: [] for name in rulebook.rules}
     for provision in rulebook.all_provisions:
@@ -29,7 +29,7 @@ def flaws_of_provisions(rulebook: Rulebook, held: Entries) -> Iterator[Flaw]:
         yield from _never_heard(books, provisions)
         yield from _days_between(provisions)
         yield from _changes_nothing(rulebook, provisions)
-    yield from _rows_not_found(rulebook, held)
+    yield from _rows_not_found(rulebook, places)
 
 
 def _fields(provision: Provision, **more: str) -> Mapping[str, str]:
@@ -95,7 +95,7 @@ def _says_the_same(near: Provision, far: Provision) -> bool:
     return begun and lasts and all(a == b for a, b in (limits, tables, source))
 
 
-def _rows_not_found(rulebook: Rulebook, held: Entries) -> Iterator[Flaw]:
+def _rows_not_found(rulebook: Rulebook, places: TablePlaces) -> Iterator[Flaw]:
     """Rows with a word for a key that nothing the rules ask with can hold."""
     tables: dict[tuple[str, str], Table] = {}
     asked: dict[tuple[str, str, int], set[str] | None] = {}
@@ -110,7 +110,7 @@ def _rows_not_found(rulebook: Rulebook, held: Entries) -> Iterator[Flaw]:
         for row in table.rows if among is not None else ():
             if isinstance(found := row.keys[number], str) and among and found not in among:
                 fields = {"key": list(table.keys)[number], "word": found, "words": ", ".join(sorted(among))}
-                yield Flaw("row not found", table_id, held.tables[layer, table_id], fields)
+                yield Flaw("row not found", table_id, places[layer, table_id], fields)
 
 
 def _asked_with(rule: Rule, table: str) -> Iterator[tuple[int, frozenset[str] | None]]:

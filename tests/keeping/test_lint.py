@@ -7,9 +7,9 @@ from typing import Any, get_args
 import pytest
 
 from checker import shipped
-from checker.keeping.entries import entries
 from checker.keeping.flaws import Flaw, Kind
 from checker.keeping.lint import lint
+from checker.keeping.unused import table_places
 from checker.reading import Unreadable
 from checker.report.lint import lint as drawn
 from checker.report.sentences import SENTENCES
@@ -30,7 +30,7 @@ def flaws(
 ) -> list[Flaw]:
     """What is found, apart from the sources of the workshop that a test does not name."""
     held = rulebook(folder, rules, provisions, tables)
-    return [flaw for flaw in lint(held, entries(folder)) if flaw.kind != "source not used"]
+    return [flaw for flaw in lint(held, table_places(folder)) if flaw.kind != "source not used"]
 
 
 def of_expressions(folder: Path, each: str, require: str, **more: Any) -> list[tuple[Kind, Mapping[str, str]]]:
@@ -278,7 +278,7 @@ def test_good_practice_of_a_layer_where_law_always_speaks_is_never_heard(tmp_pat
 def test_a_layer_that_lies_on_any_region_is_heard() -> None:
     book = read_rulesets(shipped.rulesets())
     assert any(layer.lies_on_any_region for layer in book.layers.values())
-    assert [flaw for flaw in lint(book, entries(shipped.rulesets())) if flaw.kind == "never heard"] == []
+    assert [flaw for flaw in lint(book, table_places(shipped.rulesets())) if flaw.kind == "never heard"] == []
 
 
 CLASS_B = 'hazard.walk_to_extinguisher("B", 1) <= table.size.far(hazard.level)'
@@ -296,21 +296,21 @@ def test_a_row_that_no_rule_can_ask_for(levels: list[str], lost: list[str], tmp_
 
 def test_sources_and_tables_that_nothing_uses_stand_where_they_stand(tmp_path: Path) -> None:
     book = shelf.read(tmp_path)
-    held = entries(tmp_path)
     unused = [
-        (flaw.kind, flaw.about, flaw.location.file.split("/", 1)[1], flaw.location.line) for flaw in lint(book, held)
+        (flaw.kind, flaw.about, flaw.location.file.split("/", 1)[1], flaw.location.line)
+        for flaw in lint(book, table_places(tmp_path))
     ]
     line = shelf.RIGHT["us/fire.yaml"][: shelf.RIGHT["us/fire.yaml"].index("- id: by-width")].count("\n") + 1
     assert [each for each in unused if each[0].endswith("used")] == [
         ("table not used", "by-width", "us/fire.yaml", line)
     ]
     files = shelf.spoilt(("us/fire.yaml", "{ref: code-7", "{ref: act-1"))
-    found = lint(shelf.read(tmp_path, files), entries(tmp_path))
+    found = lint(shelf.read(tmp_path, files), table_places(tmp_path))
     assert [(flaw.about, flaw.location.line) for flaw in found if flaw.kind == "source not used"] == [("code-7", 3)]
 
 
 def test_flaws_stand_in_the_order_of_files_and_lines() -> None:
-    found = lint(read_rulesets(shipped.rulesets()), entries(shipped.rulesets()))
+    found = lint(read_rulesets(shipped.rulesets()), table_places(shipped.rulesets()))
     places = [(flaw.location.file, flaw.location.line) for flaw in found]
     assert places == sorted(places)
 
