@@ -165,14 +165,17 @@ def _cells(row: Row, other: Row | None) -> str:
 
 
 def _source_changes(old: SourceUse, new: SourceUse, base: Change) -> Iterator[Change]:
-    cited = [(cited_as(use), use) for use in (old, new)]
-    if cited[0][0] != cited[1][0]:
-        yield replace(base, what="source", before=cited[0][0], after=cited[1][0])
+    if _reference(old) != _reference(new):
+        yield replace(base, what="source", before=cited_as(old), after=cited_as(new))
     known = [" ".join(word for word in (use.status, use.read_in and f"({use.read_in})") if word) for use in (old, new)]
     if known[0] != known[1]:
         yield replace(base, what="status", before=known[0], after=known[1])
     if old.note != new.note:
         yield replace(base, how="words", what="note", before=old.note, after=new.note)
+
+
+def _reference(use: SourceUse) -> tuple[str, str]:
+    return use.source.id if use.source else "", use.clause
 
 
 def cited_as(use: SourceUse) -> str:

@@ -122,7 +122,8 @@ def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) 
     touched = sum(bool(site.moves) for site in impact.judged)
     page.text(say("impact", old=old, new=new, day=as_of))
     page.text(say("impact_sum", findings=len(moves), touched=touched, sites=len(impact.judged)))
-    page.rows("", _in_sum(moves))
+    for line in _in_sum(moves):
+        page.text(line, indent=3)
     _rule_by_rule(page, moves)
     if moves:
         page.heading(say("impact_sites"))
