@@ -342,3 +342,7 @@ def test_a_rule_is_named_once_for_all_that_is_wrong_with_it(tmp_path: Path) -> N
     told = drawn(found, 1)
     assert (told.count("shop.r"), told.count("   - ")) == (1, 3)
     assert told.endswith("To mend: 3. Rules read: 1.\n")
+
+
+def test_nothing_is_wrong_with_the_rulesets_that_come_along() -> None:
+    assert lint(read_rulesets(shipped.rulesets()), table_places(shipped.rulesets())) == ()
