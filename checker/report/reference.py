@@ -40,8 +40,13 @@ def _askers(provisions: Sequence[Provision]) -> str:
     return say("parted").join(asked) or say("rule_asked_nobody")
 
 
-def rule(rule: Rule, provisions: Sequence[Provision], where: str, width: int = 80) -> str:
-    """Everything about one rule, and every provision with file and line; `where` names the region and the day."""
+def rule(
+    rule: Rule, provisions: Sequence[Provision], where: str, not_heard: Sequence[Provision] = (), width: int = 80
+) -> str:
+    """Everything about one rule, and every provision with file and line; `where` names the region and the day.
+
+    `not_heard` are provisions that a nearer layer or a stronger authority replaces.
+    """
     page = Page(width)
     page.text(rule.id, bold=True)
     page.text(rule.title)
@@ -65,6 +70,10 @@ def rule(rule: Rule, provisions: Sequence[Provision], where: str, width: int = 8
     if not provisions:
         page.text(say("provisions_none"))
     for provision in provisions:
+        _provision(page, provision)
+    if not_heard:
+        page.heading(say("provisions_not_heard", count=len(not_heard)))
+    for provision in not_heard:
         _provision(page, provision)
     return str(page)
 

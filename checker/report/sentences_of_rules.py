@@ -32,6 +32,7 @@ OF_RULES: Mapping[str, str] = {
     "rule_cases": "{count}",
     "rule_provision": "{authority} ({layer})",
     "provisions": "Who asks it, {where}: {count}",
+    "provisions_not_heard": "Replaced there, so not heard: {count}",
     "provisions_none": "Nobody: the rule is not in force there.",
     "provisions_where": "in {region} on {day}",
     "provisions_anywhere": "anywhere, on any day",

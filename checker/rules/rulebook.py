@@ -91,6 +91,13 @@ class Rulebook:
         binding = {name: each for name, each in nearest.items() if name != "good practice"}
         return tuple((binding or nearest)[name] for name in sorted(binding or nearest))
 
+    def not_heard(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
+        """What the layers of a region say of a rule on a day and is not heard: replaced by a nearer, or silenced."""
+        heard = self.provisions(rule_id, region, day)
+        layers = [layer.name for layer in self.chain(region)]
+        held = (each for each in self._by_rule.get(rule_id, ()) if each.layer in layers and each.speaks_on(day))
+        return tuple(each for each in held if not any(each is one for one in heard))
+
     def in_force(self, region: str, day: dt.date) -> tuple[tuple[Rule, tuple[Provision, ...]], ...]:
         """Every rule that some authority asks for, with what each asks, in the order of ids."""
         asked = ((rule, self.provisions(name, region, day)) for name, rule in sorted(self.rules.items()))

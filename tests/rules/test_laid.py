@@ -115,3 +115,10 @@ def test_a_house_cannot_speak_as_the_law(tmp_path: Path) -> None:
     with pytest.raises(Unreadable) as caught:
         read_rulesets(rulesets, None, (ours,))
     assert [problem.says for problem in caught.value.problems] == ["this authority does not speak in layer our-house"]
+
+
+def test_what_is_replaced_can_be_shown(book: Rulebook) -> None:
+    laid = book.with_layers(("example-manual",))
+    rule = "compressed-air.accessory-supply"
+    assert [(each.authority, each.layer) for each in laid.not_heard(rule, "us", DAY)] == [("good practice", "common")]
+    assert book.not_heard(rule, "us", DAY) == ()
