@@ -73,12 +73,12 @@ def rules_show(name: str, region: str | None, as_of: dt.datetime, rulesets: Path
     rulebook, day = open_rulebook(rulesets), as_of.date()
     must_hold("rule", name, rulebook.rules)
     if region:
-        asked = rulebook.provisions(name, region, day)
+        asked, not_heard = rulebook.provisions(name, region, day), rulebook.not_heard(name, region, day)
         where = say("provisions_where", region=rulebook.held_region(region), day=day)
     else:
-        asked = tuple(one for one in rulebook.all_provisions if one.rule == name)
+        asked, not_heard = tuple(one for one in rulebook.all_provisions if one.rule == name), ()
         where = say("provisions_anywhere")
-    click.echo(reference.rule(rulebook.rules[name], asked, where), nl=False)
+    click.echo(reference.rule(rulebook.rules[name], asked, where, not_heard), nl=False)
 
 
 @rules.command("prove")
@@ -187,41 +187,86 @@ def rules_sources(status: "Status | None", rulesets: Path | None) -> None:
 @rules.command("new")
 @click.argument("rule", required=False, metavar="[ID]")
 @click.option("--layer", metavar="LAYER", help="The layer that the rule and its provision stand in.")
-@click.option("--each", metavar="KIND", help="The kind of thing that the rule is about.")
-@click.option("--region", metavar="CODE", help="Make the layer of a region instead of a rule.")
-@click.option("--extends", default="common", show_default=True, metavar="LAYER", help="What the region builds on.")
+@click.option("--each", metavar="KIND", help="The kind of thing that the rule is about; shows what can be read of it.")
 @click.option(
-    "-o", "--output", type=click.Path(path_type=Path), metavar="FILE", help="Write here; nothing is replaced."
+    "-o", "--output", type=click.Path(path_type=Path), metavar="FILE", help="Write the rule here; nothing is replaced."
 )
+@click.option("--region", metavar="CODE", help="Make the layer of a region instead, a folder in that of --rulesets.")
+@click.option("--extends", default="common", show_default=True, metavar="LAYER", help="What the region stands on.")
 @rulesets_option
 def rules_new(
     rule: str | None,
     layer: str | None,
     each: str | None,
+    output: Path | None,
     region: str | None,
     extends: str,
-    output: Path | None,
     rulesets: Path | None,
 ) -> None:
-    """Give a commented rule to fill in (ID and --layer), or the layer of a region (--region)."""
-    from checker.keeping.template import region_template, rule_template
-    from checker.quantities import kinds
+    """Begin a rule with its provision and cases (ID and --layer), or the layer of a region (--region).
 
-    layers = open_rulebook(rulesets).layers
+    What comes says of each place what belongs there. Without -o a rule is only shown.
+    """
     if (rule is None) == (region is None):
         raise Told("name a rule to begin, such as fire.sand-bucket with --layer common, or --region CODE")
     if region is not None:
-        must_hold("layer", extends, layers)
-        made = region_template(region, layers[extends])
+        _new_region(region, extends, rulesets)
     else:
-        must_hold("layer", layer or "", layers)
-        must_hold("kind of thing", each, [kind for kind in kinds() if "." not in kind])
-        made = rule_template(rule or "", layers[layer or ""], each)
+        _new_rule(rule or "", layer, each, output, rulesets)
+
+
+def _new_rule(name: str, layer: str | None, each: str | None, output: Path | None, rulesets: Path | None) -> None:
+    from checker.keeping.template import is_rule_id, rule_template
+    from checker.quantities import kinds
+    from checker.report.sentences import say
+    from checker.rules.files import MARK
+
+    book = open_rulebook(rulesets)
+    if not is_rule_id(name):
+        raise Told(f"{name}: is no id of a rule; write its topic, a dot and its name, such as fire.sand-bucket")
+    if name in book.rules:
+        at = book.rules[name].location
+        raise Told(f"{name}: this rule stands already in {at.file}, line {at.line}; choose another id")
+    if layer is None:
+        raise Told(f"say with --layer where the rule stands; there are {', '.join(sorted(book.layers))}")
+    must_hold("layer", layer, book.layers)
+    must_hold("kind of thing", each, [kind for kind in kinds() if "." not in kind])
+    made = rule_template(name, book.layers[layer], each)
     if output is None:
         click.echo(made, nl=False)
         return
+    _make(output, made, "; without -o the rule is shown, to copy into it")
+    click.echo(say("new_rule", file=output, mark=MARK, prove=_prove(rulesets)))
+
+
+def _new_region(name: str, extends: str, rulesets: Path | None) -> None:
+    from checker.keeping.template import is_layer_name, region_template
+    from checker.report.sentences import say
+    from checker.rules.files import MARK
+
+    book = open_rulebook(rulesets)
+    if not is_layer_name(name):
+        raise Told(f"{name}: is no code of a region; write small letters, digits and hyphens, such as us-tx")
+    if rulesets is None:
+        raise Told("say with --rulesets in which folder of rulesets the folder of the region is made")
+    must_hold("region to stand on", extends, book.regions())
+    file = rulesets / name / "layer.yaml"
+    _make(file, region_template(name, book.layers[extends]), folder=True)
+    click.echo(say("new_region", file=file, mark=MARK, prove=_prove(rulesets)))
+
+
+def _make(file: Path, text: str, instead: str = "", *, folder: bool = False) -> None:
+    """Write a file that is not there yet; `folder`: make its folder where that is not there either. Raises Told."""
     try:
-        with output.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(made)
+        if folder:
+            file.parent.mkdir(exist_ok=True)
+        with file.open("x", encoding="utf-8", newline="\n") as made:
+            made.write(text)
+    except FileExistsError:
+        raise Told(f"{file}: is there already and stays as it is{instead}") from None
     except OSError as refused:
-        raise Told(f"{output}: could not be written: {refused.strerror}") from refused
+        raise Told(f"{file}: could not be written: {refused.strerror}") from refused
+
+
+def _prove(rulesets: Path | None) -> str:
+    return "checker rules prove" + (f" --rulesets {rulesets}" if rulesets else "")

@@ -1,6 +1,8 @@
 """Where values come from: each source with what rests on it, what is still from memory, and sources nobody uses."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import get_args
 
 from checker.quantities import CatalogueLine, catalogue
 from checker.rules import Rulebook
@@ -20,6 +22,8 @@ class Resting:
 class Sources:
     """Who uses what; for one status, only what has that status."""
 
+    by_status: Mapping[str, int]
+    """How many provisions have each status, from verified to common practice."""
     used: tuple[Resting, ...]
     """By designation."""
     common_practice: tuple[Provision, ...]
@@ -45,6 +49,7 @@ def sources_of(rulebook: Rulebook, status: Status | None = None) -> Sources:
     by_designation = sorted(rulebook.sources.values(), key=lambda source: (source.designation, source.id))
     used_at_all = {one.source.source.id for one in rulebook.all_provisions if one.source.source is not None}
     return Sources(
+        by_status={each: sum(one.source.status == each for one in chosen) for each in get_args(Status)},
         used=tuple(Resting(each, tuple(resting[each.id])) for each in by_designation if each.id in resting),
         common_practice=tuple(one for one in chosen if one.source.source is None),
         to_confirm=tuple(one for each in by_designation for one in resting.get(each.id, ()) if _remembered(one)),

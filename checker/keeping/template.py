@@ -8,8 +8,10 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
+from pydantic import TypeAdapter, ValidationError
+
 from checker.keeping.names import names_of
-from checker.rules.files import MARK
+from checker.rules.files import MARK, LayerName, RuleId
 from checker.rules.model import Layer
 from checker.rules.schema import ruleset_schema
 
@@ -70,6 +72,24 @@ _SOURCE: Final[Mapping[str, str]] = {
     "read_in": "",
     "note": "",
 }
+
+
+def is_rule_id(name: str) -> bool:
+    """Whether a rule can have this id."""
+    return _fits(RuleId, name)
+
+
+def is_layer_name(name: str) -> bool:
+    """Whether a layer can have this name."""
+    return _fits(LayerName, name)
+
+
+def _fits(form: Any, name: str) -> bool:
+    try:
+        TypeAdapter(form).validate_python(name)
+    except ValidationError:
+        return False
+    return True
 
 
 def rule_template(rule_id: str, layer: Layer, each: str | None) -> str:

@@ -1,6 +1,6 @@
 """Where the values of the rulesets come from, as those who keep them read it: who uses what, and what is to confirm."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from checker.report.page import Page
@@ -23,6 +23,10 @@ class Resting(Protocol):
 
 class Sources(Protocol):
     """Who uses which source."""
+
+    @property
+    def by_status(self) -> Mapping[str, int]:
+        """How many provisions have each status."""
 
     @property
     def used(self) -> Sequence[Resting]:
@@ -51,7 +55,10 @@ def sources(found: Sources, status: str | None = None, width: int = 80) -> str:
     With `status`, only what has it: `found` holds no other provisions then, and nobody asks what is not used.
     """
     page = Page(width)
-    if status in (None, "verified", "secondary"):
+    if status is None:
+        counts = (say("sources_count", count=count, status=name) for name, count in found.by_status.items())
+        page.text(say("sources_counts", counts=say("list").join(counts)))
+    if (found.used and status == "common practice") or status in (None, "verified", "secondary"):
         page.heading(say("sources_used", count=len(found.used)))
         for each in found.used:
             _entry(page, each.source)
@@ -80,7 +87,7 @@ def _to_confirm(page: Page, found: Sources) -> None:
             _entry(page, one.source.source)
         _provision(page, one)
         if one.source.note:
-            page.row(say("label_note"), one.source.note)
+            page.row(say("label_note"), one.source.note, indent=5, across=6)
     for formula in found.formulas_to_confirm:
         page.gap()
         page.text(say("sources_formula", name=formula.name), bold=True)

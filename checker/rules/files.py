@@ -15,6 +15,7 @@ MARK: Final = "FILL_"
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*\.[a-z0-9-]+$", examples=["fire.class-b-walk"])]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9.-]*$")]
+LayerName = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*$")]
 Day = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-11-25"])]
 Words = Annotated[str, Field(min_length=1)]
 
@@ -132,7 +133,7 @@ class NotHeldPart(Part):
 class LayerFile(Part):
     """rulesets/LAYER/layer.yaml."""
 
-    name: Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*$")] = Field(description="the same as the folder's")
+    name: LayerName = Field(description="the same as the folder's")
     title: Words = Field(description="its name for people")
     extends: str | None = Field(default=None, description="the layer it stands on; absent where it lies on any region")
     version: Annotated[str, Field(pattern=r"^\d+\.\d+$", examples=["3.2"])] = Field(

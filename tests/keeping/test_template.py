@@ -1,0 +1,139 @@
+"""A template says what belongs in each place, and proves once its marked places are filled."""
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+
+from checker.findings.prove import prove
+from checker.keeping.lint import lint
+from checker.keeping.names import names_of
+from checker.keeping.template import WIDTH, is_layer_name, is_rule_id, region_template, rule_template
+from checker.keeping.unused import table_places
+from checker.quantities import kinds
+from checker.reading import Unreadable
+from checker.rules import Rulebook, read_rulesets
+from checker.rules.files import MARK, RulePart
+from checker.rules.model import Layer
+from tests.rules.shelf import RIGHT, write
+
+FILLED = {
+    "TITLE": "A person can stand upright beside the machine",
+    "REASON": "Whoever stoops beside a vehicle on rollers cannot step aside.",
+    "NAME": "height",
+    "KIND": "length",
+    "SEVERITY": "minor",
+    "TRADE": "landlord",
+    "PROOF": "photo with a tape from the floor to the lowest thing",
+    "ADVICE": "Move what hangs low.",
+    "AUTHORITY": "workplace law",
+    "REF": "act-1",
+    "CLAUSE": "1031.10",
+    "STATUS": "verified",
+    "AT": "2 m",
+    "MORE": "2.01 m",
+    "LESS": "1.99 m",
+}
+
+
+def filled(template: str, **other: str) -> str:
+    return re.sub(f"{MARK}([A-Z]+)", lambda mark: {**FILLED, **other}[mark[1]], template)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return write(tmp_path / "rulesets", RIGHT)
+
+
+@pytest.fixture
+def us(folder: Path) -> Layer:
+    return read_rulesets(folder).layers["us"]
+
+
+def with_rule(folder: Path, text: str) -> Rulebook:
+    write(folder, {"us/clearances.yaml": text})
+    return read_rulesets(folder)
+
+
+def test_a_filled_rule_proves_and_is_in_force(folder: Path, us: Layer) -> None:
+    book = with_rule(folder, filled(rule_template("clearances.headroom", us, "room")))
+    rule = book.rules["clearances.headroom"]
+    proof = prove(Rulebook(book.layers, {rule.id: rule}, ()))
+    assert (proof.cases, proof.failures, proof.unguarded) == (4, (), ())
+    (provision,) = (one for one in book.all_provisions if one.rule == rule.id)
+    assert (provision.limit["least"].written, provision.source.clause) == ("2 m", "1031.10")
+    assert [flaw for flaw in lint(book, table_places(folder)) if flaw.about == rule.id] == []
+
+
+@pytest.mark.parametrize("wrong", ["MORE", "LESS"])
+def test_the_cases_of_a_template_catch_a_value_on_the_wrong_side(folder: Path, us: Layer, wrong: str) -> None:
+    other = {"MORE": "1.99 m", "LESS": "2.01 m"}[wrong]
+    book = with_rule(folder, filled(rule_template("clearances.headroom", us, "room"), **{wrong: other}))
+    failed = [failure for failure in prove(book).failures if failure.rule == "clearances.headroom"]
+    assert len(failed) == 1
+
+
+def test_a_template_as_it_comes_is_refused_at_each_marked_place_and_nowhere_else(folder: Path, us: Layer) -> None:
+    template = rule_template("clearances.headroom", us, None)
+    with pytest.raises(Unreadable) as refused:
+        with_rule(folder, template)
+    assert {each.says for each in refused.value.problems} == {"this is still to be filled in"}
+    lines = [number for number, line in enumerate(template.splitlines(), 1) if MARK in line and line.strip()[0] != "#"]
+    assert sorted({each.line for each in refused.value.problems}) == lines
+    assert all(each.wanted not in ("", "it") for each in refused.value.problems)
+
+
+def test_a_layer_with_one_authority_has_nothing_to_choose(folder: Path) -> None:
+    house = write(folder, {"house/layer.yaml": 'name: house\ntitle: H\nversion: "1.0"\nauthorities: [house]\n'})
+    template = rule_template("fire.sand", read_rulesets(house).layers["house"], "hazard")
+    assert yaml.safe_load(template)["provisions"][0]["authority"] == "house"
+
+
+def test_every_field_of_a_rule_is_named_in_the_template_but_the_two_that_are_rare(us: Layer) -> None:
+    template = rule_template("fire.sand", us, "hazard")
+    named = {name for name in RulePart.model_fields if re.search(rf"^(    |  - )(# )?{name}:", template, re.MULTILINE)}
+    assert set(RulePart.model_fields) - named == {"was", "table"}
+
+
+@pytest.mark.parametrize("each", [None, *(kind for kind in kinds() if "." not in kind)])
+def test_a_template_fits_a_screen(us: Layer, each: str | None) -> None:
+    assert max(map(len, rule_template("fire.a-name-that-is-not-short", us, each).splitlines())) <= WIDTH
+
+
+def test_what_a_rule_can_read_of_a_thing_is_listed_with_its_kind() -> None:
+    listed = dict(names_of("dyno"))
+    assert "highest_power (power)" in listed["numbers, with their kind"]
+    assert "plate.voltage (voltage)" in listed["numbers, with their kind"]
+    assert "has_plate" in listed["yes or no"]
+    assert "runs (cars, cars and motorcycles, motorcycles)" in listed["words"]
+    assert "accessories (accessory)" in next(names for what, names in listed.items() if what.startswith("lists"))
+    assert all(names for _, names in names_of("site"))
+
+
+def test_a_region_is_held_once_it_is_filled_and_hears_what_it_stands_on(folder: Path, us: Layer) -> None:
+    text = region_template("us-tx", us)
+    write(folder, {"us-tx/layer.yaml": text})
+    with pytest.raises(Unreadable, match="still to be filled in"):
+        read_rulesets(folder)
+    said = {"TITLE": "A state", "TOPIC": "noise", "ASKS": "quiet", "WHY": "not yet"}
+    write(folder, {"us-tx/layer.yaml": filled(text, **said)})
+    layer = read_rulesets(folder).layers["us-tx"]
+    assert (layer.extends, layer.version, layer.authorities) == ("us", "1.0", ("workplace law",))
+    assert (layer.not_held[0].topic, layer.not_held[0].asks, layer.not_held[0].why) == ("noise", "quiet", "not yet")
+    assert max(map(len, text.splitlines())) <= WIDTH
+
+
+@pytest.mark.parametrize(
+    "name, right",
+    [("fire.walk", True), ("compressed-air.relief-2", True), ("walk", False), ("Fire.walk", False), ("fire.", False)],
+)
+def test_ids_of_rules(name: str, right: bool) -> None:
+    assert is_rule_id(name) is right
+
+
+@pytest.mark.parametrize(
+    "name, right", [("us-tx", True), ("us_tx", False), ("US", False), ("../us", False), ("", False)]
+)
+def test_names_of_layers(name: str, right: bool) -> None:
+    assert is_layer_name(name) is right
