@@ -1,0 +1,246 @@
+"""What another edition does at sites: the same as judging each site twice by hand, with the change it comes from."""
+
+import datetime as dt
+import shutil
+import time
+from dataclasses import replace
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from checker import cli, shipped
+from checker.findings.check import check
+from checker.keeping.impact import Impact, Move, impact, sites_below
+from checker.reading import read_text
+from checker.rules import Rulebook, read_rulesets
+from checker.site import Site, read_site
+from tests.findings.workshop import Part, asks, rule, rulebook
+
+DAY = dt.date(2026, 11, 25)
+MOST: Part = {"require": "circuit.breaker <= limit.most", "limit": {"most": "current"}}
+UNIT = "id: unit\nregion: gb\ncircuits:\n  - {id: a, breaker: 18 A}\n  - {id: b, breaker: 30 A}\n  - {id: c}\n"
+
+
+def one(**changed: Any) -> Part:
+    return rule("r", "circuit", **{**MOST, **changed})
+
+
+def most(value: str, **more: Any) -> Part:
+    return asks("r", limit={"most": value}, **more)
+
+
+def site(text: str = UNIT) -> Site:
+    return read_site(read_text(text, "unit.yaml"))
+
+
+def found(old: Rulebook, new: Rulebook, *sites: Site) -> Impact:
+    return impact(sites or (site(),), old, new, as_of=DAY, program_version="0")
+
+
+def moves(folder: Path, old: Any, new: Any) -> tuple[Move, ...]:
+    """What moves at one site from one pair of (rules, provisions) to another."""
+    (judged,) = found(rulebook(folder / "old", *old), rulebook(folder / "new", *new)).judged
+    return judged.moves
+
+
+def told(found: tuple[Move, ...]) -> list[tuple[str, str, str]]:
+    return [(move.subject, move.before, move.after) for move in found]
+
+
+@pytest.mark.parametrize(
+    "old, new, expected, why",
+    [
+        ([most("20 A")], [most("16 A")], [("circuit a", "met", "not met")], ["limit"]),
+        ([most("16 A")], [most("20 A")], [("circuit a", "not met", "met")], ["limit"]),
+        ([most("20 A")], [most("40 A")], [("circuit b", "not met", "met")], ["limit"]),
+        ([most("20 A")], [most("20 A", source="act", authority="workplace law")], [], []),
+        (
+            [most("20 A")],
+            [],
+            [
+                ("circuit b", "not met", "not asked"),
+                ("circuit c", "undetermined", "not asked"),
+                ("circuit a", "met", "not asked"),
+            ],
+            ["provision"],
+        ),
+        (
+            [most("20 A")],
+            [most("20 A"), most("16 A", source="act", authority="workplace law")],
+            [("circuit a", "met", "not met")],
+            ["provision"],
+        ),
+        (
+            [most("20 A")],
+            [most("20 A", until="2026-06-30"), most("16 A", **{"from": "2026-07-01"})],
+            [("circuit a", "met", "not met")],
+            ["edition", "until"],
+        ),
+        ([most("20 A")], [most("20 A", until="2026-12-31"), most("16 A", **{"from": "2027-01-01"})], [], []),
+    ],
+)
+def test_a_finding_that_comes_out_otherwise_names_the_change(
+    old: list[Part], new: list[Part], expected: list[Any], why: list[str], tmp_path: Path
+) -> None:
+    got = moves(tmp_path, ([one()], old), ([one()], new))
+    assert told(got) == expected
+    assert all(sorted(change.what for change in move.why) == why for move in got)
+
+
+def test_a_change_of_the_rule_is_the_reason(tmp_path: Path) -> None:
+    (move,) = moves(
+        tmp_path, ([one()], [most("18 A")]), ([one(require="circuit.breaker < limit.most")], [most("18 A")])
+    )
+    assert (move.subject, [change.what for change in move.why]) == ("circuit a", ["expression"])
+
+
+def test_what_is_asked_elsewhere_is_no_reason(tmp_path: Path) -> None:
+    """Both layers change; only the layer that spoke at this site is named."""
+    old = {"common": [most("20 A")], "us": [most("20 A")]}
+    new = {"common": [most("16 A")], "us": [most("10 A")]}
+    (move,) = moves(tmp_path, ([one()], old), ([one()], new))
+    assert [(change.layer, change.after) for change in move.why] == [("common", "16 A")]
+
+
+def test_a_rule_with_another_name_is_the_same_finding(tmp_path: Path) -> None:
+    new = [one() | {"id": "shop.renamed", "was": "shop.r"}], [most("16 A") | {"rule": "shop.renamed"}]
+    assert told(moves(tmp_path, ([one()], [most("20 A")]), new)) == [("circuit a", "met", "not met")]
+
+
+def test_a_rule_that_breaks_is_told_apart_from_what_is_not_known(tmp_path: Path) -> None:
+    broken = one(require="circuit.breaker / (limit.most - limit.most) <= 1")
+    assert ("circuit a", "met", "rule broke") in told(
+        moves(tmp_path, ([one()], [most("20 A")]), ([broken], [most("20 A")]))
+    )
+
+
+def test_laying_a_layer_on_is_told_by_who_asks_now(tmp_path: Path) -> None:
+    held = rulebook(tmp_path, [one()], [most("20 A")])
+    house = replace(held.layers["common"], name="ours", authorities=("house",), extends=None)
+    lower = replace(held.all_provisions[0].limit["most"], value=Decimal(10), written="10 A")
+    asked = replace(held.all_provisions[0], layer="ours", authority="house", limit={"most": lower})
+    both = replace(held, layers={**held.layers, "ours": house}, all_provisions=(*held.all_provisions, asked))
+    (judged,) = found(both, both.with_layers(("ours",))).judged
+    (move,) = judged.moves
+    assert (move.subject, move.after, move.why) == ("circuit a", "not met", ())
+    assert (move.asked_now, move.asked_no_more) == ((("house", "ours"),), (("good practice", "common"),))
+
+
+def test_a_site_without_region_is_not_judged_and_the_others_are(tmp_path: Path) -> None:
+    old, new = (rulebook(tmp_path / each, [one()], [most(each)]) for each in ("20 A", "16 A"))
+    got = found(old, new, site("id: nowhere\n"), site())
+    assert [(each.site, len(each.moves)) for each in got.judged] == [("unit", 1)]
+    assert [each.problems for each in got.not_judged] == [()]
+
+
+SHIPPED = read_rulesets(shipped.rulesets())
+
+
+@cache
+def shipped_sites() -> tuple[Site, ...]:
+    return sites_below(shipped.sites())[0]
+
+
+def outcomes(book: Rulebook, of: Site) -> dict[tuple[str, str, str], str]:
+    made = check(of, book, region=None, as_of=DAY, program_version="0")
+    return {(each.rule, each.subject.kind, each.subject.id): each.outcome for each in made.findings}
+
+
+@pytest.mark.parametrize("number", range(0, len(SHIPPED.all_provisions), 7))
+def test_what_moves_is_what_judging_twice_shows(number: int) -> None:
+    """The shipped rulesets without one provision, at the demonstration sites."""
+    held = SHIPPED.all_provisions
+    less = replace(SHIPPED, all_provisions=(*held[:number], *held[number + 1 :]))
+    got = found(SHIPPED, less, *shipped_sites())
+    for of, judged in zip(sorted(shipped_sites(), key=lambda each: each.document.file), got.judged, strict=True):
+        before, after = outcomes(SHIPPED, of), outcomes(less, of)
+        moved = {about for about in before | after if before.get(about) != after.get(about)}
+        assert {(each.rule, *each.subject.split(" ", 1)) for each in judged.moves} == moved
+        assert all(each.why and each.why[0].about == held[number].rule for each in judged.moves)
+
+
+def many(folder: Path, count: int) -> Path:
+    """So many sites: the demonstration sites again and again under other names."""
+    folder.mkdir()
+    texts = [(shipped.sites() / f"{name}.yaml").read_text(encoding="utf-8")
+             for name in ("ridgeway-motorcycles", "harbour-lane-motors")]  # fmt: skip
+    for number in range(count):
+        text = texts[number % 2].replace("\nid: ", f"\nid: unit-{number}-", 1)
+        (folder / f"{number:03}.yaml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def run(*arguments: object) -> tuple[int, str]:
+    done = CliRunner().invoke(cli.main, [*map(str, arguments), "--as-of=2026-11-25"], prog_name="checker")
+    return done.exit_code, done.output
+
+
+@pytest.fixture
+def stricter(tmp_path: Path) -> Path:
+    """The shipped rulesets, where one walk in the United States may be 20 ft and no more."""
+    folder = Path(shutil.copytree(shipped.rulesets(), tmp_path / "stricter"))
+    path = folder / "us" / "fire.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert text.count("walk: 75 ft") == 1
+    path.write_text(text.replace("walk: 75 ft", "walk: 20 ft"), encoding="utf-8")
+    return folder
+
+
+def test_ten_sites_a_second_are_judged_by_both_editions(stricter: Path, tmp_path: Path) -> None:
+    folder = many(tmp_path / "sites", 100)
+    began = time.process_time()
+    code, page = run("rules", "impact", stricter, "--sites", folder)
+    assert time.process_time() - began < 10
+    assert code == 0
+    assert "Sites: 50 of 100." in page
+    assert page.count("- fire.class-a-walk:") == 50
+
+
+def test_the_page_says_what_at_which_site_and_why(stricter: Path) -> None:
+    code, page = run("rules", "impact", stricter, "--sites", shipped.sites())
+    assert code == 0
+    assert "was met, is not met: 1" in page
+    assert "Tightened in layer us: fire.class-a-walk: workplace law, walk: 75 ft, now 20 ft" in " ".join(page.split())
+    assert "- fire.class-a-walk: Workshop (workshop), Tires and cardboard (tire-rack)" in page
+    assert all(len(line) <= 80 for line in page.splitlines())
+
+
+def test_what_cannot_be_judged_is_a_line_and_not_the_end(stricter: Path, tmp_path: Path) -> None:
+    folder = many(tmp_path / "sites", 2)
+    (folder / "torn.yaml").write_text("id: torn\nregion: us\nrooms: [\n", encoding="utf-8")
+    (folder / "below").mkdir()
+    (folder / "below" / "nowhere.json").write_text('{"id": "nowhere"}', encoding="utf-8")
+    (folder / "letter.txt").write_text("no site at all", encoding="utf-8")
+    code, page = run("rules", "impact", stricter, "--sites", folder)
+    assert code == 2
+    assert "Sites: 1 of 2." in page
+    _, _, refused = page.partition("Not judged: 2")
+    assert "torn.yaml:4:1:" in "".join(refused.split())
+    assert "names no region" in " ".join(refused.split())
+    assert "letter" not in page
+
+
+def test_a_layer_in_a_folder_of_its_own_is_laid_on_the_new_edition(tmp_path: Path) -> None:
+    """What it would cost a shop to follow a house standard that nobody has yet."""
+    ours = Path(shutil.copytree(shipped.rulesets() / "example-house", tmp_path / "ours"))
+    for name, old, new in (("layer.yaml", "name: example-house", "name: ours"), ("sources.yaml", "millrace", "our")):
+        path = ours / name
+        path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    for path in ours.glob("*.yaml"):
+        text = path.read_text(encoding="utf-8").replace("ref: millrace", "ref: our")
+        path.write_text(text.replace("house.co-alarm-stops-engine", "house.our-alarm"), encoding="utf-8")
+    code, page = run("rules", "impact", shipped.rulesets(), "--sites", shipped.sites(), "--with", ours)
+    assert code == 0
+    assert "was not asked, is " in page
+    assert "house.our-alarm: major, for the electrician" in page
+
+
+@pytest.mark.parametrize("sites", ["none", "empty"])
+def test_a_folder_without_a_site_is_refused(sites: str, stricter: Path, tmp_path: Path) -> None:
+    (tmp_path / "empty").mkdir()
+    code, page = run("rules", "impact", stricter, "--sites", tmp_path / sites)
+    assert (code, "no site file in this folder" in page) == (2, True)
