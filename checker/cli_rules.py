@@ -218,7 +218,7 @@ def rules_new(
 def _new_rule(name: str, layer: str | None, each: str | None, output: Path | None, rulesets: Path | None) -> None:
     from checker.keeping.template import is_rule_id, rule_template
     from checker.quantities import kinds
-    from checker.report.sentences import say
+    from checker.report.begun import begun
     from checker.rules.files import MARK
 
     book = open_rulebook(rulesets)
@@ -236,12 +236,12 @@ def _new_rule(name: str, layer: str | None, each: str | None, output: Path | Non
         click.echo(made, nl=False)
         return
     _make(output, made, "; without -o the rule is shown, to copy into it")
-    click.echo(say("new_rule", file=output, mark=MARK, prove=_prove(rulesets)))
+    click.echo(begun(str(output), MARK, _prove(rulesets), region=False), nl=False)
 
 
 def _new_region(name: str, extends: str, rulesets: Path | None) -> None:
     from checker.keeping.template import is_layer_name, region_template
-    from checker.report.sentences import say
+    from checker.report.begun import begun
     from checker.rules.files import MARK
 
     book = open_rulebook(rulesets)
@@ -252,7 +252,7 @@ def _new_region(name: str, extends: str, rulesets: Path | None) -> None:
     must_hold("region to stand on", extends, book.regions())
     file = rulesets / name / "layer.yaml"
     _make(file, region_template(name, book.layers[extends]), folder=True)
-    click.echo(say("new_region", file=file, mark=MARK, prove=_prove(rulesets)))
+    click.echo(begun(str(file), MARK, _prove(rulesets), region=True), nl=False)
 
 
 def _make(file: Path, text: str, instead: str = "", *, folder: bool = False) -> None:

@@ -19,7 +19,8 @@ WIDTH: Final = 80
 _RULE_HEAD: Final = (
     f"A rule to fill in. Replace every word that begins with {MARK}, wherever it stands; the same word stands for the "
     "same thing. What you do not need, strike. `checker rules prove` names each place that is still to be filled in, "
-    "then tries the cases. The lines with # are for you: strike them when you are done.",
+    "then tries the cases. A text that holds a colon stands in quotes. The lines with # are for you: strike them when "
+    "you are done.",
     "Where it goes: into rulesets/{layer}/{topic}.yaml. If that file is there already, put the entry below `rules:` "
     "under its `rules:`, and the entry below `provisions:` under its `provisions:`. A rule stands in the highest layer "
     "where its words hold, usually common; a provision in the layer of its authority. A rule is in force only where a "
@@ -53,7 +54,7 @@ _RULE: Final[Mapping[str, str]] = {
     "severity": f"{MARK}SEVERITY",
     "acts": f"{MARK}TRADE",
     "closes_with": f"{MARK}PROOF",
-    "advice": f"{MARK}ADVICE",
+    "advice": f"|\n      {MARK}ADVICE",
     "meanwhile": "",
     "cases": "",
 }
@@ -199,10 +200,9 @@ def _said(part: Mapping[str, Any], field: str) -> str:
 def _words(shape: Any) -> Iterator[str]:
     if isinstance(shape, dict):
         yield from shape.get("enum", ())
-        for key in ("anyOf", "patternProperties"):
-            inner = shape.get(key, ())
-            for each in inner.values() if isinstance(inner, dict) else inner:
-                yield from _words(each)
+        inside = [*shape.get("anyOf", ()), *shape.get("patternProperties", {}).values(), shape.get("items")]
+        for each in inside:
+            yield from _words(each)
 
 
 def _head(texts: Sequence[str], **fields: str) -> Iterator[str]:

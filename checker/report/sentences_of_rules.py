@@ -24,9 +24,10 @@ OF_RULES: Mapping[str, str] = {
     "sources_use": "{rule}, {authority} ({layer})",
     "sources_table": "table {name}",
     "sources_formula": "Formula: {name}",
-    "new_rule": "{file}: written. Replace every word in it that begins with {mark}, then: {prove}",
-    "new_region": "{file}: written. Replace every word in it that begins with {mark}, put a file for each topic beside "
-    "it, then: {prove}",
+    "begun": "{file}: written.",
+    "begun_fill": "Replace every word in it that begins with {mark}.",
+    "begun_beside": "Beside it put a file for each topic, with what the region's authorities ask.",
+    "begun_prove": "Then ask whether all is right:",
     "rule_limit": "{name}: {kind}",
     "rule_evidence": "settled by {evidence} or better",
     "rule_cases": "{count}",

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from difflib import get_close_matches
 from itertools import combinations
 from pathlib import Path
 
@@ -231,7 +232,8 @@ class Builder:
         if part.ref is not None and self.sources is None:
             return None
         if part.ref is not None and source is None:
-            wanted = near(part.ref, self.sources or ())
+            meant = get_close_matches(part.ref, sorted(self.sources or ()), 1)
+            wanted = meant[0] if meant else "an id that sources.yaml holds, or enter it there first"
             self.blame(document, (*at, "ref"), "there is no such source", part.ref, wanted)
             return None
         if part.ref is None and (part.status != "common practice" or provision.authority in LAW_AND_CODE):

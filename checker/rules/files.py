@@ -41,7 +41,7 @@ class TableShapePart(Part):
 class CasePart(Part):
     """One proof of a rule: what is recorded, and what must come out."""
 
-    given: dict[str, Any] = Field(description="dotted names from the subject; what is not given is not recorded")
+    given: dict[str, Any] = Field(description="what is recorded, by name; what is not given is not recorded")
     outcome: Outcome = Field(description="what must come out")
     as_of: Day | None = Field(default=None, description="the day of the check, where days count; else 2026-01-01")
 

@@ -79,7 +79,9 @@ def test_a_template_as_it_comes_is_refused_at_each_marked_place_and_nowhere_else
     with pytest.raises(Unreadable) as refused:
         with_rule(folder, template)
     assert {each.says for each in refused.value.problems} == {"this is still to be filled in"}
-    lines = [number for number, line in enumerate(template.splitlines(), 1) if MARK in line and line.strip()[0] != "#"]
+    written = template.splitlines()
+    marked = [number for number, line in enumerate(written, 1) if MARK in line and line.strip()[0] != "#"]
+    lines = [number - written[number - 2].endswith("|") for number in marked]  # a block of text stands at its |
     assert sorted({each.line for each in refused.value.problems}) == lines
     assert all(each.wanted not in ("", "it") for each in refused.value.problems)
 

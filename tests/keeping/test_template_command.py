@@ -32,8 +32,10 @@ def test_what_is_shown_and_what_is_written_are_the_same(folder: Path) -> None:
     assert (shown.exit_code, written.exit_code) == (0, 0)
     assert file.read_text(encoding="utf-8") == shown.stdout
     assert written.stdout == (
-        f"{file}: written. Replace every word in it that begins with FILL_, then: "
-        f"checker rules prove --rulesets {folder}\n"
+        f"{file}: written.\n"
+        "Replace every word in it that begins with FILL_.\n"
+        "Then ask whether all is right:\n"
+        f"    checker rules prove --rulesets {folder}\n"
     )
 
 
@@ -52,7 +54,7 @@ def test_a_region_is_a_folder_of_its_own(folder: Path) -> None:
     done = new(folder, "--region", "us-tx", "--extends", "us")
     file = folder / "us-tx" / "layer.yaml"
     assert done.exit_code == 0
-    assert done.stdout.startswith(f"{file}: written. ")
+    assert done.stdout.startswith(f"{file}: written.\n")
     assert "name: us-tx\n" in file.read_text(encoding="utf-8")
 
 

@@ -88,8 +88,8 @@ def test_what_a_template_left_open_is_named_place_by_place_with_what_belongs_the
     assert [(at, says, found, wanted) for at, _, _, says, found, wanted in told(folder, files)] == [
         (COMMON, OPEN, "FILL_TITLE", "one sentence: what is asked"),
         (COMMON, OPEN, "FILL_SEVERITY", "what can come of it, to people first, then to property"),
-        (COMMON, OPEN, "hazard.FILL_NAME", "dotted names from the subject; what is not given is not recorded"),
-        (COMMON, OPEN, "FILL_AT", "dotted names from the subject; what is not given is not recorded"),
+        (COMMON, OPEN, "hazard.FILL_NAME", "what is recorded, by name; what is not given is not recorded"),
+        (COMMON, OPEN, "FILL_AT", "what is recorded, by name; what is not given is not recorded"),
         (US_LAYER, OPEN, "FILL_AUTHORITY", "who speaks in this layer"),
     ]
 

@@ -1,0 +1,67 @@
+"""The guide to changing rules without programming, followed step by step as it stands."""
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from checker import shipped
+from checker.cli import main
+from tests.keeping.test_template import filled
+
+DEVELOPERS = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+GUIDE = DEVELOPERS.partition("## Change the rules without programming\n")[2].partition("\n## ")[0]
+FILES = {name: f"{text}" for name, text in re.findall(r"```yaml\n# (\S+)\n(.*?)```", GUIDE, re.DOTALL)}
+COMMANDS = re.findall(r"^    checker (.+)$", GUIDE, re.MULTILINE)
+WORDS = {
+    **dict(re.findall(r"`FILL_([A-Z]+)`\s+by\s+`([^`]+)`", GUIDE)),
+    "TITLE": "A person can pass the door upright",
+    "AUTHORITY": "fire code",
+    "REF": "state-fire-code",
+    "CLAUSE": "1010.1",
+}
+
+
+def typed(command: str) -> Result:
+    return CliRunner().invoke(main, command.split(), prog_name="checker")
+
+
+def test_the_guide_holds_what_is_followed_here() -> None:
+    assert list(FILES) == ["us-xx/layer.yaml", "us-xx/sources.yaml", "us-xx/fire.yaml"]
+    assert [command.split()[:2] for command in COMMANDS] == [
+        ["rules", "new"], ["rules", "new"], ["rules", "prove"], ["rules", "lint"], ["rules", "diff"],
+        ["rules", "impact"], ["check", "sites/ridgeway-motorcycles.yaml"],
+    ]  # fmt: skip
+    assert {"NAME", "KIND", "AT", "MORE", "LESS"} < set(WORDS)
+
+
+def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shutil.copytree(shipped.rulesets(), tmp_path / "rulesets")
+    shutil.copytree(shipped.rulesets(), tmp_path / "my-rulesets")
+    shutil.copytree(shipped.sites(), tmp_path / "sites")
+    monkeypatch.chdir(tmp_path)
+    region, rule, prove, lint, diff, impact, check = COMMANDS
+
+    assert typed(region).exit_code == 0
+    begun = Path("my-rulesets/us-xx/layer.yaml").read_text(encoding="utf-8")
+    left = [line for line in FILES["us-xx/layer.yaml"].splitlines() if ": " in line and not line.startswith(" ")]
+    assert [line.partition(":")[0] for line in left] == re.findall(r"^(\w+): ", begun, re.MULTILINE)
+    for name, text in FILES.items():
+        Path("my-rulesets", name).write_text(text, encoding="utf-8")
+
+    assert typed(rule).exit_code == 0
+    assert typed(prove).exit_code == 2
+    egress = Path("my-rulesets/us-xx/egress.yaml")
+    egress.write_text(filled(egress.read_text(encoding="utf-8"), **WORDS), encoding="utf-8")
+    assert (typed(prove).exit_code, typed(prove).stderr) == (0, "")
+    linted = typed(lint)
+    assert "us-xx/" not in linted.stdout
+
+    assert "us-xx: a new layer, at 1.0" in typed(diff).stdout
+    assert typed(impact).exit_code == 0
+    report = " ".join(typed(f"{check} --as-of 2026-11-25").stdout.split())
+    assert "A state (made up) 1.0 (us-xx)" in report
+    assert "State fire code 2025" in report
+    assert WORDS["TITLE"] in report
