@@ -15,6 +15,8 @@ from pathlib import Path
 from statistics import median
 from typing import Any, Final
 
+import yaml
+
 from checker import shipped
 from checker.findings.check import check
 from checker.findings.due import due
@@ -22,7 +24,7 @@ from checker.findings.judge import Compiled, compile_rules, facts_for, judge
 from checker.findings.result import Result
 from checker.findings.subjects import subjects_of
 from checker.quantities import Facts, facts
-from checker.reading import Document, read_text
+from checker.reading import Document, read_file, read_text
 from checker.report import FORMATS, Drawing
 from checker.rules import read_rulesets
 from checker.site import Site, read_site
@@ -54,6 +56,33 @@ def site_text(name: str, lines: int = LINES) -> str:
         if not alone and len(rest) >= lines - 10 and not re.search(rf"(?<![\w-]){found[1]}(?![\w-])", "\n".join(rest)):
             kept = rest
     return "\n".join(kept) + "\n"
+
+
+def plain_text(name: str, lines: int = LINES) -> str:
+    """A demonstration site of at most so many lines with bare values only, one a line.
+
+    Members of lists that nothing else names go, from the longest list first.
+    """
+    data = _bare(read_file(shipped.sites() / f"{name}.yaml").data)
+    data.pop("assumed", None)
+    while (text := yaml.safe_dump(data, sort_keys=False, allow_unicode=True)).count("\n") > lines:
+        loose = [
+            (len(members), held, number)
+            for held, members in data.items()
+            if isinstance(members, list)
+            for number, member in enumerate(members)
+            if isinstance(member, dict) and len(re.findall(rf"(?<![\w-]){member.get('id')}(?![\w-])", text)) == 1
+        ]
+        _, held, number = max(loose)
+        del data[held][number]
+    return text
+
+
+def _bare(node: Any) -> Any:
+    if isinstance(node, dict):
+        single = "value" in node and "evidence" in node
+        return _bare(node["value"]) if single else {k: _bare(v) for k, v in node.items() if k != "note"}
+    return [_bare(member) for member in node] if isinstance(node, list) else node
 
 
 @dataclass
@@ -196,6 +225,7 @@ def main() -> None:
     words.add_argument("--top", type=int, default=10)
     given = words.parse_args()
     benches = {name: Bench(site_text(name)) for name in ("ridgeway-motorcycles", "harbour-lane-motors")}
+    benches["ridgeway, bare values"] = Bench(plain_text("ridgeway-motorcycles"))
     if given.profile:
         for name, bench in benches.items():
             print(f"{name}, {given.profile}\n\n{profiled(bench, given.profile, given.rounds, given.top)}\n")
