@@ -71,6 +71,8 @@ def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem
             written = _written(document, path)
             said = written if isinstance(found, bool) else f"the number {written}"
             return problem(document, path, "words are wanted here", said, f'"{written}" in quotes')
+        case "string_type" if path == ("extends",):
+            return problem(document, path, "a layer stands on one other", _shown(found), "the name of one layer")
         case "string_type":
             return problem(document, path, "words are wanted here", _shown(found), "text")
         case "literal_error":

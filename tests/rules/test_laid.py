@@ -122,3 +122,15 @@ def test_what_is_replaced_can_be_shown(book: Rulebook) -> None:
     rule = "compressed-air.accessory-supply"
     assert [(each.authority, each.layer) for each in laid.not_heard(rule, "us", DAY)] == [("good practice", "common")]
     assert book.not_heard(rule, "us", DAY) == ()
+
+
+def test_a_layer_with_two_parents_is_refused(tmp_path: Path) -> None:
+    files = {**RIGHT, "common/layer.yaml": RIGHT["common/layer.yaml"] + "extends: [one, other]\n"}
+    with pytest.raises(Unreadable) as caught:
+        read_rulesets(write(tmp_path / "rulesets", files))
+    (problem,) = [each for each in caught.value.problems if each.path == "extends"]
+    assert (problem.says, problem.found, problem.wanted) == (
+        "a layer stands on one other",
+        "a list",
+        "the name of one layer",
+    )
