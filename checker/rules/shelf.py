@@ -45,6 +45,8 @@ class _Shelf:
     documents: dict[str, Document] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)
+    refused: set[str] = field(default_factory=set)
+    """Layers whose layer.yaml was refused: what stands on them is not blamed for it."""
     bibliography: dict[str, Source] | None = field(default_factory=dict)
 
     def document(self, path: Path) -> Document | None:
@@ -83,6 +85,7 @@ class _Shelf:
             elif topic != path:
                 parsed += self.topic(path.parent.name, topic)
         if part is None:
+            self.refused.add(path.parent.name)
             return
         if part.name != path.parent.name:
             at, folder = ("name",), path.parent.name
@@ -122,6 +125,8 @@ class _Shelf:
             seen, here = [name], layer
             while here.extends is not None:
                 document, parent = self.documents[here.name], here.extends
+                if parent in self.refused:
+                    break
                 if parent not in self.layers:
                     wanted = near(parent, self.layers)
                     says = "this layer extends one that is not held"

@@ -128,7 +128,7 @@ def test_a_layer_with_two_parents_is_refused(tmp_path: Path) -> None:
     files = {**RIGHT, "common/layer.yaml": RIGHT["common/layer.yaml"] + "extends: [one, other]\n"}
     with pytest.raises(Unreadable) as caught:
         read_rulesets(write(tmp_path / "rulesets", files))
-    (problem,) = [each for each in caught.value.problems if each.path == "extends"]
+    (problem,) = caught.value.problems
     assert (problem.says, problem.found, problem.wanted) == (
         "a layer stands on one other",
         "a list",
