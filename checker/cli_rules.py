@@ -145,17 +145,26 @@ def rules_diff(ctx: click.Context, old: Path, new: Path) -> None:
 @rules.command("impact")
 @click.argument("new", type=click.Path(path_type=Path), metavar="NEW")
 @click.option("--sites", type=click.Path(path_type=Path), required=True, metavar="DIR", help="Folder of site files.")
+@click.option("--region", metavar="CODE", help="Judge every site by this region; replaces the one in each file.")
 @as_of_option
 @with_option
 @rulesets_option
 @click.pass_context
 def rules_impact(
-    ctx: click.Context, new: Path, sites: Path, as_of: dt.datetime, laid: Sequence[str], rulesets: Path | None
+    ctx: click.Context,
+    new: Path,
+    sites: Path,
+    region: str | None,
+    as_of: dt.datetime,
+    laid: Sequence[str],
+    rulesets: Path | None,
 ) -> None:
     """Tell what the rulesets in NEW would change at every site below a folder, and why.
 
     They are held against those of --rulesets, else against those that came with the program. A layer that --with
     names is laid on both where both hold it: where only NEW does, this tells what it would change to lay it on.
+
+    A new region is no site's own yet: name it with --region to see what it would change.
 
     Exit code 0: every site was judged, whatever would change. 2: a file cannot be read or judged.
     """
@@ -168,7 +177,9 @@ def rules_impact(
     read, not_read = sites_below(sites)
     if not (read or not_read):
         raise Told(f"{sites}: no site file in this folder; name one with .yaml, .yml or .json files in it")
-    found = impact(read, before, after, as_of=as_of.date(), program_version=__version__, not_read=not_read)
+    found = impact(
+        read, before, after, as_of=as_of.date(), program_version=__version__, region=region, not_read=not_read
+    )
     click.echo(drawn(found, str(rulesets or shipped.rulesets().name), str(new), as_of.date()), nl=False)
     ctx.exit(UNREADABLE if found.not_judged else 0)
 

@@ -95,11 +95,13 @@ def impact(
     *,
     as_of: dt.date,
     program_version: str,
+    region: str | None = None,
     not_read: Sequence[NotJudged] = (),
 ) -> Impact:
     """Every site judged by both editions, region by region, so that each edition is made ready once for a region.
 
-    `not_read`, the files that held no site, stand among what was not judged.
+    `region` replaces the one that each site names. `not_read`, the files that held no site, stand among what was not
+    judged.
     """
     called = {one: other for one, other in pairs(old, new) if one is not None and other is not None}
     causes: dict[str, list[Change]] = {}
@@ -110,7 +112,7 @@ def impact(
     for site in sorted(sites, key=lambda each: str(getattr(each.region, "value", ""))):
         try:
             before, after = (
-                check(site, book, region=None, as_of=as_of, program_version=program_version) for book in (old, new)
+                check(site, book, region=region, as_of=as_of, program_version=program_version) for book in (old, new)
             )
         except NoRegion:
             not_judged.append(NotJudged(site.document.file, ()))

@@ -108,3 +108,20 @@ def test_a_site_that_cannot_be_read_is_a_line_and_not_the_end(tmp_path: Path) ->
     assert code == 2
     assert "broken.yaml" in told
     assert "fire.class-b-walk" in told
+
+
+def test_a_new_region_is_seen_where_it_is_named(tmp_path: Path) -> None:
+    copy = edited(tmp_path, US_FIRE, "{walk: 50 ft, rating: 1}", "{walk: 50 ft, rating: 1}")
+    (copy / "us-xx").mkdir()
+    layer = 'name: us-xx\ntitle: A state\nextends: us\nversion: "1.0"\nauthorities: [workplace law]\n'
+    (copy / "us-xx" / "layer.yaml").write_text(layer, encoding="utf-8")
+    asked = (
+        "provisions:\n  - rule: fire.class-b-walk\n    authority: workplace law\n    limit: {walk: 10 ft, rating: 1}\n"
+        "    source: {ref: osha-1910.157, clause: made up, status: secondary}\n"
+    )
+    (copy / "us-xx" / "fire.yaml").write_text(asked, encoding="utf-8")
+    asking = ("rules", "impact", copy, "--sites", shipped.sites(), "--as-of", "2026-11-25")
+    assert "Findings that come out otherwise: 0." in run(*asking)[1]
+    code, told = run(*asking, "--region", "us-xx")
+    assert code == 0
+    assert "fire.class-b-walk" in told
