@@ -5,12 +5,12 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Callable, Iterator
-from typing import Final
 
 from checker.findings.asking import Asking, asked_in_force
 from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import LAST, ONE, due, judged_on
 from checker.findings.evidence import WEAKEST_FIRST, Ground
+from checker.findings.exit_code import SEVERITIES
 from checker.findings.granted import grants, marked, stale
 from checker.findings.record import assumed, bad_papers, limits_of_survey, survey_record
 from checker.findings.result import (
@@ -26,15 +26,12 @@ from checker.findings.result import (
     Valid,
 )
 from checker.findings.subjects import subjects_of, the_rest, whole_list
-from checker.findings.weigh import Bound
+from checker.findings.weigh import WORST_FIRST, Bound
 from checker.quantities import Facts, Missing, facts
 from checker.rules import Rulebook
-from checker.rules.vocabulary import Outcome, Severity
 from checker.site.model import Site
 
 SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
-SEVERITIES: Final[tuple[Severity, ...]] = ("critical", "major", "minor", "observation")
-OUTCOMES: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
 PROGRAM = "dyno-facility-checker"
 
 
@@ -123,7 +120,7 @@ def _weakest(finding: Finding) -> str:
 
 
 def _order(finding: Finding) -> tuple[int, int, str, str]:
-    return OUTCOMES.index(finding.outcome), SEVERITIES.index(finding.severity), finding.rule, finding.subject.path
+    return WORST_FIRST.index(finding.outcome), SEVERITIES.index(finding.severity), finding.rule, finding.subject.path
 
 
 def _region_of(known: Facts) -> str | None:

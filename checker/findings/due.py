@@ -4,10 +4,10 @@ import datetime as dt
 
 from dateutil.relativedelta import relativedelta
 
+from checker.site import NEVER
 from checker.units import Period
 
 LAST: dt.date = dt.date.max
-NEVER: dt.date = dt.date.min
 ONE = dt.timedelta(days=1)
 
 

@@ -10,8 +10,9 @@ from checker.quantities import Broken, Missing, Thing, evidence_of, working_of
 from checker.quantities import Step as Computed
 from checker.quantities import Used as Recorded
 from checker.rules.tree import OVER_A_LIST, Tree, branches
+from checker.site import EVIDENCE
 
-WEAKEST_FIRST = ("assumed", "estimated", "told", "drawing", "read", "seen", "paper", "measured", "tested")
+WEAKEST_FIRST = EVIDENCE
 
 Read = tuple[Thing, str, tuple[Any, ...]]
 

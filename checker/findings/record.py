@@ -66,4 +66,6 @@ def assumed(site: Site) -> tuple[Used, ...]:
 
 
 def _said(found: object) -> str:
-    return {True: "yes", False: "no"}.get(found, str(found)) if isinstance(found, bool) else str(found)
+    if isinstance(found, bool):
+        return "yes" if found else "no"
+    return str(found)

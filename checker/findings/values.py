@@ -5,9 +5,8 @@ from decimal import Decimal
 from typing import Any
 
 from checker.findings.result import Value
+from checker.site import NEVER
 from checker.units import KINDS, Period
-
-NEVER = dt.date.min
 
 
 def value(found: Any, kind: str, as_written: str | None = None) -> Value | None:

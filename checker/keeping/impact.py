@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from checker.findings.check import SEVERITIES, check
+from checker.findings.check import check
+from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Result
 from checker.findings.weigh import WORST_FIRST
 from checker.keeping.changes import Change

@@ -9,9 +9,10 @@ from typing import Any
 
 import pytest
 
-from checker.findings.check import OUTCOMES, SEVERITIES
+from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Result
 from checker.findings.result_json import result_json
+from checker.findings.weigh import WORST_FIRST as OUTCOMES
 from checker.rules.rulebook import NoRegion
 from tests.findings.workshop import DAY, Part, asks, judged, rule, rulebook
 
