@@ -14,7 +14,7 @@ def survey_record(site: Site) -> dict[str, str]:
     if not isinstance(site.survey, Survey):
         return {}
     record: dict[str, str] = {}
-    for name in type(site.survey).model_fields:
+    for name in type(site.survey).declared:
         match getattr(site.survey, name):
             case Entry(written=written) | str(written):
                 record[name] = written
@@ -33,7 +33,7 @@ def _unreached(site: Site) -> Iterator[Need]:
         for each in site.survey.not_reached:
             yield Need(path=each.about, because="not reached", why=each.why)
     for located in parts_of(site):
-        for name in type(located.part).model_fields:
+        for name in type(located.part).declared:
             found = getattr(located.part, name)
             if isinstance(found, NotReached):
                 path = site.document.place((*located.path, name))

@@ -10,26 +10,20 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import Field, PlainSerializer, Strict, WithJsonSchema
-
+from checker.findings.notes import Says, WrittenAsNumber, written_as
 from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
 
-Number = Annotated[
-    Decimal,
-    Strict(),
-    PlainSerializer(float, when_used="json"),
-    WithJsonSchema({"type": "number"}, mode="serialization"),
-]
+Number = Annotated[Decimal, WrittenAsNumber()]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Value:
     """One value with the SI unit it stands in and, where a person wrote it, as written."""
 
-    value: Annotated[bool | Number | str, Field(description="SI number, answer, word, or ISO day")]
-    unit: Annotated[str, Field(description="SI unit; empty for pure numbers and for what is no number")]
-    kind: Annotated[str, Field(description="kind of quantity, or answer, word, date, period, text")]
-    as_written: Annotated[str | None, Field(description="as the site file or the ruleset has it")] = None
+    value: Annotated[bool | Number | str, Says("SI number, answer, word, or ISO day")]
+    unit: Annotated[str, Says("SI unit; empty for pure numbers and for what is no number")]
+    kind: Annotated[str, Says("kind of quantity, or answer, word, date, period, text")]
+    as_written: Annotated[str | None, Says("as the site file or the ruleset has it")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,29 +31,29 @@ class Used:
     """A recorded value that a finding rests on, and how it is known."""
 
     path: str
-    of: Annotated[str, Field(description="label of the thing it was recorded of")]
+    of: Annotated[str, Says("label of the thing it was recorded of")]
     name: str
     value: Value
-    evidence: Annotated[str, Field(description="evidence word, the survey's own where the value has none")]
+    evidence: Annotated[str, Says("evidence word, the survey's own where the value has none")]
     on: dt.date | None = None
     by: str | None = None
     instrument: str | None = None
-    plus_minus: Annotated[Value | None, Field(description="expanded uncertainty, k = 2")] = None
+    plus_minus: Annotated[Value | None, Says("expanded uncertainty, k = 2")] = None
     note: str | None = None
     photo: str | None = None
-    result: Annotated[str | None, Field(description="what a paper found: satisfactory or unsatisfactory")] = None
+    result: Annotated[str | None, Says("what a paper found: satisfactory or unsatisfactory")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """One comparison or answer of a requirement, read off its expression."""
 
-    text: Annotated[str, Field(description="the part as the rule writes it")]
-    holds: Annotated[bool | None, Field(description="null: unknown")]
+    text: Annotated[str, Says("the part as the rule writes it")]
+    holds: Annotated[bool | None, Says("null: unknown")]
     operator: str | None = None
     measured: Value | None = None
     limit: Value | None = None
-    margin: Annotated[Value | None, Field(description="positive when there is room")] = None
+    margin: Annotated[Value | None, Says("positive when there is room")] = None
     governs: bool = False
 
 
@@ -108,14 +102,14 @@ class Location:
 class Citation:
     """Where a value comes from."""
 
-    ref: Annotated[str | None, Field(description="id in rulesets/sources.yaml; null for common practice")]
+    ref: Annotated[str | None, Says("id in rulesets/sources.yaml; null for common practice")]
     clause: str = ""
-    kind: Annotated[str, Field(description="law, code, standard, guidance, handbook, or common practice")]
+    kind: Annotated[str, Says("law, code, standard, guidance, handbook, or common practice")]
     status: Status
-    read_in: Annotated[str | None, Field(description="what was read instead of the source's own publication")] = None
-    citation: Annotated[str, Field(description="the source as a report prints it, before the clause")]
+    read_in: Annotated[str | None, Says("what was read instead of the source's own publication")] = None
+    citation: Annotated[str, Says("the source as a report prints it, before the clause")]
     address: str | None = None
-    note: Annotated[str, Field(description="what to know about the value: exceptions, edition, how it was read")] = ""
+    note: Annotated[str, Says("what to know about the value: exceptions, edition, how it was read")] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,13 +119,13 @@ class ProvisionResult:
     layer: str
     authority: str
     binding: Binding
-    where_adopted: Annotated[bool, Field(description="true: an adopted code whose adoption the site does not record")]
+    where_adopted: Annotated[bool, Says("true: an adopted code whose adoption the site does not record")]
     does_not_bind: Annotated[
         Literal["", "nobody employed", "no code adopted"],
-        Field(description="why what is asked does not bind here, though it is shown; empty where it may bind"),
+        Says("why what is asked does not bind here, though it is shown; empty where it may bind"),
     ]
     adopted_edition: Annotated[
-        str | None, Field(description="the edition that the site records as adopted, where it is another than was read")
+        str | None, Says("the edition that the site records as adopted, where it is another than was read")
     ]
     source: Citation
     limit: dict[str, Value]
@@ -160,17 +154,17 @@ class Subject:
     """The thing a finding is about."""
 
     kind: str
-    id: Annotated[str, Field(description="id in the site; * for the rest of a list that is not all there is")]
+    id: Annotated[str, Says("id in the site; * for the rest of a list that is not all there is")]
     label: str
     path: str
-    place: Annotated[tuple[str, ...], Field(description="labels from the outermost place to the thing")]
+    place: Annotated[tuple[str, ...], Says("labels from the outermost place to the thing")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One rule applied to one subject."""
 
-    id: Annotated[str, Field(description="SITE/RULE/SUBJECT")]
+    id: Annotated[str, Says("SITE/RULE/SUBJECT")]
     rule: str
     topic: str
     title: str
@@ -189,10 +183,8 @@ class Finding:
     needs: tuple[Need, ...]
     provisions: tuple[ProvisionResult, ...]
     source: Citation | None
-    status: Annotated[
-        Status | None, Field(description="the weakest status of the governing value and of every formula used")
-    ]
-    to_be_confirmed: Annotated[bool, Field(description="the governing value or a formula is from memory only")]
+    status: Annotated[Status | None, Says("the weakest status of the governing value and of every formula used")]
+    to_be_confirmed: Annotated[bool, Says("the governing value or a formula is from memory only")]
     location: Location | None
     advice: str
     meanwhile: str
@@ -201,7 +193,7 @@ class Finding:
     photos: tuple[str, ...]
     exception: Granted | None = None
     accepted_alternative: Granted | None = None
-    fault: Annotated[str, Field(description="what broke, when the rule broke")] = ""
+    fault: Annotated[str, Says("what broke, when the rule broke")] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,7 +204,7 @@ class Turn:
     finding: str
     title: str
     subject: Subject
-    before: Annotated[str, Field(description="outcome on the day before; not asked: no authority asks it then")]
+    before: Annotated[str, Says("outcome on the day before; not asked: no authority asks it then")]
     after: str
     provisions: tuple[ProvisionResult, ...]
 
@@ -258,9 +250,9 @@ class Summary:
     broken: int
     not_met_by_severity: dict[str, int]
     undetermined_by_severity: dict[str, int]
-    met_by_evidence: Annotated[dict[str, int], Field(description="weakest evidence word a met finding rests on")]
+    met_by_evidence: Annotated[dict[str, int], Says("weakest evidence word a met finding rests on")]
     to_be_confirmed: int
-    excepted: Annotated[int, Field(description="of those not met: under an exception or an accepted alternative")] = 0
+    excepted: Annotated[int, Says("of those not met: under an exception or an accepted alternative")] = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -285,7 +277,9 @@ class SiteLabel:
 class Valid:
     """The days over which the result stays the same; null: without end on that side."""
 
-    first: Annotated[dt.date | None, Field(serialization_alias="from")]
+    __pydantic_config__ = written_as(first="from")
+
+    first: dt.date | None
     until: dt.date | None
 
 
@@ -293,7 +287,9 @@ class Valid:
 class Result:
     """All findings of one site on one day against one set of layers."""
 
-    schema_: Annotated[str, Field(serialization_alias="schema")]
+    __pydantic_config__ = written_as(schema_="schema")
+
+    schema_: str
     program: Program
     site: SiteLabel
     site_digest: str
@@ -303,16 +299,10 @@ class Result:
     decision: Literal["simple"]
     layers: tuple[Layer, ...]
     summary: Summary
-    survey: Annotated[dict[str, str], Field(description="the survey record, as written")]
-    limits_of_survey: Annotated[
-        tuple[Need, ...], Field(description="what was looked for and could not be reached, and why")
-    ]
-    assumed: Annotated[
-        tuple[Used, ...], Field(description="values taken for granted, each with its reason as the note")
-    ]
+    survey: Annotated[dict[str, str], Says("the survey record, as written")]
+    limits_of_survey: Annotated[tuple[Need, ...], Says("what was looked for and could not be reached, and why")]
+    assumed: Annotated[tuple[Used, ...], Says("values taken for granted, each with its reason as the note")]
     notices: tuple[Notice, ...]
     not_covered: tuple[NotCovered, ...]
     findings: tuple[Finding, ...]
-    upcoming: Annotated[
-        tuple[Turn, ...] | None, Field(description="what decided changes will turn; null: not asked for")
-    ] = None
+    upcoming: Annotated[tuple[Turn, ...] | None, Says("what decided changes will turn; null: not asked for")] = None

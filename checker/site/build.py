@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from pydantic import ValidationError
+from pydantic_core import ValidationError
 
 from checker.reading import Document, Unreadable
 from checker.site.assume import unreached_flaws, with_assumptions
@@ -36,7 +36,7 @@ def read_site(document: Document) -> Site:
     if flaws or site is None:
         problems = {problem_of(document, flaw): None for flaw in flaws}
         raise Unreadable(problems)
-    site._document = document
+    object.__setattr__(site, "_document", document)
     return site
 
 
@@ -51,7 +51,7 @@ def _attempt(data: Any) -> tuple[list[Flaw], Site | None]:
     filled, flaws = with_assumptions(data)
     flaws += unreached_flaws(data)
     try:
-        return flaws, Site.model_validate(filled)
+        return flaws, Site.of(filled)
     except ValidationError as problem:
         return [_flaw(dict(error)) for error in problem.errors(include_url=False)], None
 

@@ -2,7 +2,7 @@
 
 import json
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ FILE = "site.schema.json"
 @cache
 def shipped_schema() -> dict[str, Any]:
     """The schema from the file that comes with the program."""
-    text = resources.files("checker.site").joinpath(FILE).read_text(encoding="utf-8")
+    text = Path(__file__).with_name(FILE).read_text(encoding="utf-8")
     schema: dict[str, Any] = json.loads(text)
     return schema
 

@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Annotated, ClassVar
 
-from pydantic import PrivateAttr
-
 from checker.reading import Document
 from checker.site.aliases import Date, LastDone, RegionCode, Words, YesNo
 from checker.site.model_air import Accessory, AirSystem, Fan
@@ -21,6 +19,8 @@ from checker.site.parts import List, Maybe, Needed, Plain, Thing, required, unre
 
 class Site(Thing):
     """A workshop that runs motorcycles or cars on rollers, as somebody saw it. What is not written is not known."""
+
+    __slots__ = ("_document",)
 
     kind_of_thing: ClassVar[str] = "site"
     id: Annotated[str, Plain(Identifier()), Needed()] = required(
@@ -51,7 +51,7 @@ class Site(Thing):
     exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
     accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
 
-    _document: Document = PrivateAttr()
+    _document: Document
 
     @property
     def document(self) -> Document:

@@ -1,33 +1,88 @@
 """The shape that all parts of a site share, and how their fields are declared and listed."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import Annotated, Any, ClassVar, TypeVar, get_args
+from typing import Annotated, Any, ClassVar, Never, Self, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
-from pydantic_core import CoreSchema, core_schema
+from pydantic_core import CoreSchema, SchemaValidator
 
 from checker.site.entries import NOTHING, Nothing, NotReached, Refused, shown
-from checker.site.fields import Scalar, Text, unreached
+from checker.site.fields import Scalar, Text, read_by, unreached
 from checker.site.names import Identifier
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """What a model says of a field beside its kind."""
+
+    description: str
+    examples: tuple[object, ...]
+    required: bool
 
 
 def unrecorded(description: str, *examples: object) -> Any:
     """A field of which nothing is known until it is written: absence is no value."""
-    return Field(default=None, description=description, examples=list(examples) or None)
+    return Declared(description, examples, required=False)
 
 
 def required(description: str, *examples: object) -> Any:
     """A field without which its part says nothing."""
-    return Field(description=description, examples=list(examples) or None)
+    return Declared(description, examples, required=True)
 
 
-class Part(BaseModel):
-    """A part of a site. Every field is None where nothing was recorded."""
+class Model(type):
+    """The class of all models: takes down what each declares, so that no field has a value until one is written."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+    declared: Mapping[str, tuple[Any, Declared]]
+    """By name the annotation and the words of each field, own ones before those of the bases."""
+
+    def __init__(cls, name: str, bases: tuple[type, ...], body: dict[str, Any]) -> None:
+        """Take the declarations out of the class."""
+        super().__init__(name, bases, body)
+        own = {field: (cls.__annotations__[field], said) for field, said in body.items() if isinstance(said, Declared)}
+        for field in own:
+            delattr(cls, field)
+        inherited = [item for base in bases if isinstance(base, Model) for item in base.declared.items()]
+        cls.declared = MappingProxyType(own | {field: kept for field, kept in inherited if field not in own})
+
+
+class Part(metaclass=Model):
+    """A part of a site, frozen. Every field is None where nothing was recorded."""
+
+    @classmethod
+    def of(cls, tree: object) -> Self:
+        """The part that a plain tree describes. Raises pydantic_core.ValidationError with all that is wrong."""
+        made: Self = _validator(cls).validate_python(tree)
+        return made
+
+    def __setattr__(self, name: str, value: object) -> Never:
+        """What was recorded is not changed."""
+        raise AttributeError(f"{type(self).__name__} is frozen: {name} cannot be set")
+
+
+@cache
+def _validator(model: type[Part]) -> SchemaValidator:
+    return SchemaValidator(_part(model))
+
+
+def _part(model: type[Part]) -> CoreSchema:
+    """How pydantic builds a part: a class with a schema of its own costs a program's start ten times as much."""
+    fields = fields_of(model)
+    blank = dict.fromkeys(fields)
+
+    def make(found: dict[str, object]) -> Part:
+        made = model.__new__(model)
+        made.__dict__.update({**blank, **found})
+        return made
+
+    members = {
+        field.name: {"type": "typed-dict-field", "schema": field.schema(), "required": field.required}
+        for field in fields.values()
+    }
+    whole = {"type": "typed-dict", "fields": members, "extra_behavior": "forbid"}
+    return {"type": "function-after", "function": {"type": "no-info", "function": make}, "schema": whole}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +95,9 @@ class Plain:
         """The value, or None where nothing is written."""
         return None if raw is None else self.field.read(raw)
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic read the field with `read`."""
-        return core_schema.no_info_plain_validator_function(self.read)
+    def schema(self, part: "type[Part] | None") -> CoreSchema:
+        """How pydantic reads the field."""
+        return read_by(self.read)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +110,6 @@ class Needed:
             raise Refused("This cannot be left out", "nothing", "what it is")
         return value
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic read the field as it otherwise would, and then with `read`."""
-        return core_schema.no_info_after_validator_function(self.read, handler(source))
-
 
 @dataclass(frozen=True, slots=True)
 class Anything:
@@ -70,9 +121,9 @@ class Anything:
             raise Refused("A bare value is wanted here", shown(raw), "the value alone, without evidence")
         return raw
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic read the field with `read`."""
-        return core_schema.no_info_plain_validator_function(self.read)
+    def schema(self, part: "type[Part] | None") -> CoreSchema:
+        """How pydantic reads the field."""
+        return read_by(self.read)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,29 +138,29 @@ class Texts:
             raise Refused("A list is wanted here", shown(raw), "[one, two]")
         return tuple(Text().read(member) for member in raw)
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic read the field with `read`."""
-        return core_schema.no_info_plain_validator_function(self.read)
+    def schema(self, part: "type[Part] | None") -> CoreSchema:
+        """How pydantic reads the field."""
+        return read_by(self.read)
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
     """Marks a part of its parent of which there is one or none."""
 
-    def __get_pydantic_core_schema__(self, source: type[Any], handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic build the part, and read the words for none before."""
-        return _unless_none(
-            handler.generate_schema(_part_in(source)), NOTHING, "not_reached" in _part_in(source).model_fields
-        )
+    def schema(self, part: type[Part] | None) -> CoreSchema:
+        """How pydantic builds the part, with the words for none read before."""
+        assert part is not None
+        return _unless_none(_part(part), NOTHING, "not_reached" in part.declared)
 
 
 @dataclass(frozen=True, slots=True)
 class Many:
     """Marks a list of things or of records."""
 
-    def __get_pydantic_core_schema__(self, source: type[Any], handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Let pydantic build each member, and read the words for none before."""
-        members = core_schema.tuple_variable_schema(handler.generate_schema(_part_in(source)))
+    def schema(self, part: type[Part] | None) -> CoreSchema:
+        """How pydantic builds each member, with the words for none read before."""
+        assert part is not None
+        members = {"type": "tuple", "items_schema": [_part(part)], "variadic_item_index": 0}
         return _unless_none(members, (), False)
 
 
@@ -118,7 +169,7 @@ NONE = ("none", False)
 
 
 def _unless_none(inner: CoreSchema, nothing: object, names_not_reached: bool) -> CoreSchema:
-    def read(raw: object, build: core_schema.ValidatorFunctionWrapHandler) -> object:
+    def read(raw: object, build: Callable[[object], object]) -> object:
         if raw is None:
             return None
         if raw is False or raw == "none" or raw == []:
@@ -127,7 +178,7 @@ def _unless_none(inner: CoreSchema, nothing: object, names_not_reached: bool) ->
             return unreached(raw)
         return build(raw)
 
-    return core_schema.no_info_wrap_validator_function(read, inner)
+    return {"type": "function-wrap", "function": {"type": "no-info", "function": read}, "schema": inner}
 
 
 def _part_in(annotation: Any) -> type[Part]:
@@ -181,19 +232,27 @@ class FieldOf:
     examples: tuple[object, ...]
     part: type[Part] | None
     """The model of a group or of a list's members."""
+    needed: "Needed | None"
+
+    def schema(self) -> CoreSchema:
+        """How pydantic reads the field."""
+        marker = self.marker
+        read = read_by(marker.record) if isinstance(marker, Scalar) else marker.schema(self.part)
+        if self.needed is None:
+            return read
+        return {"type": "function-after", "function": {"type": "no-info", "function": self.needed.read}, "schema": read}
 
 
 @cache
 def fields_of(model: type[Part]) -> Mapping[str, FieldOf]:
-    """The fields of a model by name, in the order of declaration, those of its bases last."""
-    own = [*model.__annotations__, *(name for name in model.model_fields if name not in model.__annotations__)]
+    """The fields of a model by name, the id first, then in the order of declaration, those of its bases last."""
     fields = {}
-    for name in (name for name in own if name in model.model_fields):
-        info = model.model_fields[name]
-        marker = next(item for item in info.metadata if isinstance(item, Marker))
-        part = _part_in(info.annotation) if isinstance(marker, Group | Many) else None
-        described = info.description or ""
-        fields[name] = FieldOf(name, marker, described, info.is_required(), tuple(info.examples or ()), part)
+    for name, (kind, said) in model.declared.items():
+        marks = kind.__metadata__
+        marker = next(mark for mark in marks if isinstance(mark, Marker))
+        needed = next((mark for mark in marks if isinstance(mark, Needed)), None)
+        part = _part_in(kind) if isinstance(marker, Group | Many) else None
+        fields[name] = FieldOf(name, marker, said.description, said.required, said.examples, part, needed)
     return MappingProxyType(dict(sorted(fields.items(), key=lambda item: item[0] != "id")))
 
 

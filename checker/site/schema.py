@@ -108,7 +108,7 @@ def _group(part: Schema, model: type[Part]) -> Schema:
     reached: Schema = {"if": {"required": ["not_reached"]}, "then": {"$ref": "#/$defs/not-reached"}, "else": part}
     return {
         "if": {"type": "object"},
-        "then": part if "not_reached" in model.model_fields else reached,
+        "then": part if "not_reached" in model.declared else reached,
         "else": {"enum": [*NONE, [], None]},
     }
 

@@ -150,7 +150,7 @@ def owners(kind: str, of: Facts) -> Iterator[Thing]:
 
 def values(document: dict[str, Any]) -> dict[tuple[str, str], Value]:
     """Every quantity of every thing that has a value."""
-    of = facts(Site.model_validate(document))
+    of = facts(Site.of(document))
     found: dict[tuple[str, str], Value] = {}
     for known in REGISTERED.values():
         args = ARGUMENTS.get(known.name, ())
@@ -203,7 +203,7 @@ def test_a_quantity_that_lost_all_it_needs_is_missing() -> None:
 
 def test_facts_are_the_same_in_any_order_of_reading() -> None:
     """Reading everything backwards gives what reading it forwards gave."""
-    of = facts(Site.model_validate(FULL))
+    of = facts(Site.of(FULL))
     for (path, name), (value, _) in reversed(WHOLE.items()):
         known = REGISTERED[name]
         args = ARGUMENTS.get(name, ())
