@@ -2,16 +2,16 @@
 
 import datetime as dt
 import decimal
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from checker.findings.evidence import Reads, reads
 from checker.findings.margin import Reading, governing, readings
 from checker.quantities import Missing, Need, kinds
 from checker.rules import Rulebook
-from checker.rules.compile import Evaluator, compile_trees
+from checker.rules.compile import Evaluator, compile_tree
 from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, part_specs
 from checker.rules.types import Scope
@@ -21,16 +21,33 @@ from checker.units import GRID, Period
 Facts = Mapping[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
 class Compiled:
-    """A rule made ready: its evaluators and how to read their sides."""
+    """A rule made ready: its evaluators and how to read their sides, each made when it is first needed."""
 
-    rule: Rule
-    when: Evaluator | None
-    require: Evaluator
-    specs: tuple[PartSpec, ...]
-    reads: tuple[Reads, ...]
-    """What each part reads, in the order of the parts."""
+    def __init__(self, rule: Rule) -> None:
+        """Keep the rule; nothing is compiled yet."""
+        self.rule = rule
+
+    @cached_property
+    def when(self) -> Evaluator | None:
+        """Whether the rule applies; None where it applies everywhere."""
+        return None if self.rule.when_tree is None else compile_tree(self.rule.when_tree)
+
+    @cached_property
+    def require(self) -> Evaluator:
+        """Whether what it asks holds."""
+        return compile_tree(self.rule.require_tree)
+
+    @cached_property
+    def specs(self) -> tuple[PartSpec, ...]:
+        """The parts of what it asks."""
+        rule = self.rule
+        return part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, kinds()))
+
+    @cached_property
+    def reads(self) -> tuple[Reads, ...]:
+        """What each part reads, in the order of the parts."""
+        return tuple(reads(spec.tree) for spec in self.specs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,24 +67,15 @@ class Judgement:
         return None if self.governs is None else self.parts[self.governs]
 
 
-def compile_rules(rules: list[Rule]) -> dict[str, Compiled]:
-    """All rules made ready in one go."""
-    trees = {f"{rule.id}:require": rule.require_tree for rule in rules}
-    trees |= {f"{rule.id}:when": rule.when_tree for rule in rules if rule.when_tree is not None}
-    functions = compile_trees(trees)
-    things = kinds()
-    made = {}
-    for rule in rules:
-        specs = part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, things))
-        when, require = functions.get(f"{rule.id}:when"), functions[f"{rule.id}:require"]
-        made[rule.id] = Compiled(rule, when, require, specs, tuple(reads(spec.tree) for spec in specs))
-    return made
+def compile_rules(rules: Iterable[Rule]) -> dict[str, Compiled]:
+    """Rules made ready, by id."""
+    return {rule.id: Compiled(rule) for rule in rules}
 
 
 @lru_cache(maxsize=8)
 def compiled_rules(rulebook: Rulebook, ids: tuple[str, ...]) -> Mapping[str, Compiled]:
     """Rules of a rulebook made ready, once for all sites that are checked against them."""
-    return compile_rules([rulebook.rules[each] for each in ids])
+    return compile_rules(rulebook.rules[each] for each in ids)
 
 
 class Asked(dict[str, Any]):

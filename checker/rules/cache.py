@@ -22,7 +22,7 @@ import checker
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
 from checker.rules.rulebook import Rulebook
 from checker.rules.tables import Band, Row, Table
-from checker.rules.tree import MOST_NODES, well_formed
+from checker.rules.tree import MOST_NODES, Tree, well_formed
 from checker.rules.types import TableShape
 from checker.units import Period
 
@@ -55,23 +55,42 @@ _KEPT: Final[Mapping[str, type]] = {
 
 def file_for(folders: tuple[Path, ...], files: Iterable[Path], cache_folder: Path) -> Path:
     """Where the rulebook of folders with these files is kept by this program."""
-    key = hashlib.sha256(f"{FORMAT} {checker.__version__} {_program()}".encode())
+    key = hashlib.sha256()
     for path in files:
         folder = next(each for each in folders if path.is_relative_to(each))
         key.update(f"{folder.name}/{path.relative_to(folder).as_posix()}".encode())
         with contextlib.suppress(OSError):
             key.update(hashlib.sha256(path.read_bytes()).digest())
-    return cache_folder / f"rulebook-{key.hexdigest()[:32]}.json"
+    return cache_folder / f"rulebook-{_program()}-{key.hexdigest()[:32]}.json"
+
+
+def _program() -> str:
+    """A digest of the version and of the modules that make a rulebook."""
+    return hashlib.sha256(f"{FORMAT} {checker.__version__} {_modules()}".encode()).hexdigest()[:16]
 
 
 @cache
-def _program() -> str:
+def _modules() -> str:
     """Sizes and times of the modules that make a rulebook."""
     here = Path(checker.__file__).parent
     modules = [*here.glob("*.py"), *(path for room in MADE_BY for path in (here / room).glob("*.py"))]
     with contextlib.suppress(OSError):
         return " ".join(f"{path.name}:{(s := path.stat()).st_size}:{s.st_mtime_ns}" for path in sorted(modules))
     return ""
+
+
+def trees_of_last(cache_folder: Path) -> dict[str, Tree]:
+    """By text the trees of the rulebook that this program kept last: most changes of a ruleset change no expression.
+
+    What stands in it was checked when it was made and is so again where it is used; the parser alone is spared.
+    """
+    with contextlib.suppress(OSError):
+        for path in sorted(cache_folder.glob(f"rulebook-{_program()}-*.json"), key=_written, reverse=True):
+            if (book := held(path)) is not None:
+                rules = book.rules.values()
+                whens = {rule.when: rule.when_tree for rule in rules if rule.when and rule.when_tree}
+                return whens | {rule.require: rule.require_tree for rule in rules}
+    return {}
 
 
 def held(file: Path) -> Rulebook | None:
@@ -151,6 +170,10 @@ def _digest(body: bytes) -> str:
 
 
 def _drop_oldest(folder: Path) -> None:
-    kept = sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime, reverse=True)
+    kept = sorted(folder.glob("*.json"), key=_written, reverse=True)
     for path in kept[MOST_KEPT:]:
         path.unlink(missing_ok=True)
+
+
+def _written(path: Path) -> float:
+    return path.stat().st_mtime

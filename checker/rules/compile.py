@@ -58,9 +58,21 @@ def compile_trees(trees: Mapping[str, Tree]) -> dict[str, Evaluator]:
         "ONE": Decimal(1),
         "whether_open": _whether_open,
         "together": Missing.together,
+        "lacking": _lacking,
     }
     exec(compile("\n".join(lines), "<rules>", "exec"), namespace)
     return {name: namespace[function] for name, function in functions.items()}
+
+
+def _lacking(gaps: list[Missing], facts: Mapping[str, Any], paths: list[tuple[str, ...]]) -> None:
+    """Note what is missing on the way along each path."""
+    for path in paths:
+        try:
+            value: Any = facts
+            for name in path:
+                value = value[name]
+        except Missing as missing:
+            gaps.append(missing)
 
 
 def _whether_open(members: object) -> Missing | None:
@@ -163,7 +175,12 @@ class _Function:
     def _every_gap(self, tree: Tree, variables: Mapping[str, str]) -> None:
         """What else a side lacks: its calculation stopped at the first gap."""
         read = _operands(tree)
-        for operand in read if len(read) > 1 else ():
+        if len(read) < 2:
+            return
+        plain = [path for operand in read if (path := _path(operand, variables))]
+        if plain:
+            self.put(f"lacking({self.sink}, f, {self.constant(plain)})")
+        for operand in (operand for operand in read if not _path(operand, variables)):
             self.put("try:")
             self.depth += 1
             self.put(self.value(operand, variables))
@@ -264,6 +281,17 @@ def _operands(tree: Tree) -> list[Tree]:
         case ["call", function, arguments]:
             return [function, *(operand for argument in arguments for operand in _operands(argument)), tree]
     return [tree]
+
+
+def _path(tree: Tree, variables: Mapping[str, str]) -> tuple[str, ...]:
+    """The names from a fact on, where a tree is nothing else; empty for any other tree."""
+    match tree:
+        case ["name", name] if name not in variables:
+            return (_plain(name),)
+        case ["get", of, name]:
+            way = _path(of, variables)
+            return (*way, _plain(name)) if way else ()
+    return ()
 
 
 def limit_stands_left(comparison: Tree) -> bool:

@@ -17,7 +17,7 @@ def read_rulesets(folder: Path, cache: Path | None = None, beside: tuple[Path, .
         return book
     from checker.rules.shelf import rulebook_from
 
-    book = rulebook_from(folder, beside)
+    book = rulebook_from(folder, beside, {} if cache is None else kept.trees_of_last(cache))
     if file is not None:
         kept.keep(file, book)
     return book

@@ -2,9 +2,10 @@
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file
@@ -13,10 +14,13 @@ from checker.rules.files import LayerFile, SourcesFile, TopicFile
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.structure import PathParts, fit, near, problem
+from checker.rules.tree import Tree
 
 
-def rulebook_from(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
-    """All layers below a folder, and layers in folders beside it.
+def rulebook_from(
+    folder: Path, beside: tuple[Path, ...] = (), parsed: Mapping[str, Tree] = MappingProxyType({})
+) -> Rulebook:
+    """All layers below a folder, and layers in folders beside it. Expressions among those `parsed` need no parser.
 
     Raises Unreadable with every problem found in any file.
     """
@@ -27,7 +31,7 @@ def rulebook_from(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
     if not shelf.layers and not shelf.problems:
         shelf.problems.append(Problem(str(folder), 1, 1, "", "no */layer.yaml", "LAYER/layer.yaml", "no layer is held"))
     shelf.check_chains()
-    builder = Builder(shelf.layers, shelf.bibliography, kinds_of_things(), frozenset(shelf.unread), folder)
+    builder = Builder(shelf.layers, shelf.bibliography, kinds_of_things(), frozenset(shelf.unread), folder, parsed)
     for kind in ("tables", "rules", "provisions"):
         for layer, topic, document, part in shelf.topics:
             getattr(builder, f"add_{kind}")(layer, topic, document, part)

@@ -26,7 +26,9 @@ PAIRS: Final = (
     ("help", "click", 2.0, "`checker --help` / `import click`"),
     ("warm", "yaml and pydantic", 3.0, "`checker check`, rulesets as before / `import yaml, pydantic`"),
     ("warm", "yaml and models", None, "the same / `import yaml; from pydantic import BaseModel`"),
-    ("first", "rule-engine", 2.0, "`checker check`, every ruleset file changed / `import rule_engine`"),
+    ("limit", "rule-engine", 2.0, "first `checker check` after a limit changed / `import rule_engine`"),
+    ("expression", "rule-engine", 2.0, "the same after an expression changed / `import rule_engine`"),
+    ("nothing kept", "rule-engine", None, "`checker check` with nothing kept / `import rule_engine`"),
 )
 """What is measured, against what, how many times as long it may take, and how it is written."""
 
@@ -41,10 +43,11 @@ class Starts:
         self.environment = os.environ | {"HOME": str(folder), "XDG_CACHE_HOME": str(folder / "cache")}
         self.environment.pop("PYTHONDONTWRITEBYTECODE", None)
 
-    def python(self, *words: str) -> None:
+    def python(self, *words: str, cache: Path | None = None) -> None:
         """Run Python and wait for it."""
+        environment = self.environment | ({"XDG_CACHE_HOME": str(cache)} if cache else {})
         run = subprocess.run(
-            [sys.executable, *words], cwd=ROOT, env=self.environment, capture_output=True, text=True, encoding="utf-8"
+            [sys.executable, *words], cwd=ROOT, env=environment, capture_output=True, text=True, encoding="utf-8"
         )
         if run.returncode not in ANSWERS or "Traceback" in run.stderr:
             raise RuntimeError(f"exit {run.returncode}: {run.stderr[-500:]}")
@@ -61,12 +64,25 @@ class Starts:
         """`checker check`, with nothing changed since the last time."""
         self.python(*self._check())
 
-    def first(self) -> None:
-        """`checker check` after every ruleset file got a new last line."""
+    def limit(self) -> None:
+        """`checker check` after one limit got another value."""
+        self._changed("us/fire.yaml", "walk: 50", f"walk: 50.{self.changes + 1:05}")
+
+    def expression(self) -> None:
+        """`checker check` after one requirement got another text."""
+        self._changed("common/fire.yaml", "<= limit.walk", f"<= 1.{self.changes + 1:05} * limit.walk")
+
+    def nothing_kept(self) -> None:
+        """`checker check` on a machine where it never ran."""
+        empty = self.folder / "empty"
+        shutil.rmtree(empty, ignore_errors=True)
+        self.python(*self._check(), cache=empty)
+
+    def _changed(self, file: str, was: str, now: str) -> None:
         self.changes += 1
-        for path in self.rulesets.glob("**/*.yaml"):
-            with path.open("a", encoding="utf-8", newline="\n") as stream:
-                stream.write(f"# change {self.changes}\n")
+        text = (ROOT / "rulesets" / file).read_text(encoding="utf-8")
+        assert was in text
+        (self.rulesets / file).write_text(text.replace(was, now, 1), encoding="utf-8", newline="\n")
         self.python(*self._check(), "--rulesets", str(self.rulesets))
 
     def _check(self) -> list[str]:
@@ -74,7 +90,8 @@ class Starts:
 
 
 STARTS: Final = (
-    "python", "click", "help", "yaml and pydantic", "yaml and models", "warm", "rule-engine", "first"
+    "python", "click", "help", "yaml and pydantic", "yaml and models", "warm", "rule-engine", "limit", "expression",
+    "nothing kept",
 )  # fmt: skip
 
 
@@ -90,7 +107,9 @@ def measured(names: Sequence[str], rounds: int) -> Times:
             "yaml and models": starts.importing("import yaml; from pydantic import BaseModel"),
             "warm": starts.warm,
             "rule-engine": starts.importing("import rule_engine"),
-            "first": starts.first,
+            "limit": starts.limit,
+            "expression": starts.expression,
+            "nothing kept": starts.nothing_kept,
         }
         chosen = {name: candidates[name] for name in names}
         for run in chosen.values():  # byte code and caches are written

@@ -2,11 +2,13 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Mapping
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
+from checker.reading import Unreadable
 from checker.rules import Rulebook, cache, opening, read_rulesets
 from checker.rules.tree import MOST_NODES, Tree, well_formed
 from tests.rules.shelf import RIGHT, write
@@ -27,9 +29,9 @@ def reads(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     found: list[Path] = []
     real = shelf.rulebook_from
 
-    def noting(folder: Path, beside: tuple[Path, ...] = ()) -> Rulebook:
+    def noting(folder: Path, beside: tuple[Path, ...], parsed: Mapping[str, Tree]) -> Rulebook:
         found.append(folder)
-        return real(folder, beside)
+        return real(folder, beside, parsed)
 
     monkeypatch.setattr(shelf, "rulebook_from", noting)
     return found
@@ -90,6 +92,50 @@ def test_another_program_takes_nothing(
         monkeypatch.setattr("checker.__version__", "0.0.0")
     read_rulesets(rulesets, tmp_path / "cache")
     assert len(reads) == 2
+
+
+@pytest.fixture
+def parses(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The expressions that were parsed."""
+    from checker.rules import build
+
+    found: list[str] = []
+    real = build.parse
+
+    def noting(text: str) -> Tree:
+        found.append(text)
+        return real(text)
+
+    monkeypatch.setattr(build, "parse", noting)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "parsed"),
+    [
+        pytest.param("walk: 15 m", "walk: 16 m", [], id="a limit"),
+        pytest.param("title: A shorter walk", "title: A short walk", [], id="words"),
+        pytest.param('fire_class == "B"', 'fire_class == "A"', ['hazard.fire_class == "A"'], id="an expression"),
+    ],
+)
+def test_only_expressions_that_are_new_are_parsed(
+    rulesets: Path, tmp_path: Path, parses: list[str], was: str, now: str, parsed: list[str]
+) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
+    file = rulesets / "common" / "fire.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace(was, now), encoding="utf-8")
+    parses.clear()
+    warm = read_rulesets(rulesets, tmp_path / "cache")
+    assert parses == parsed
+    assert same(warm, read_rulesets(rulesets))
+
+
+def test_an_expression_that_was_parsed_is_checked_anew(rulesets: Path, tmp_path: Path, parses: list[str]) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
+    file = rulesets / "common" / "fire.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("walk: length, rating", "walk: area, rating"), "utf-8")
+    with pytest.raises(Unreadable, match="length"):
+        read_rulesets(rulesets, tmp_path / "cache")
 
 
 def signed(body: str) -> bytes:
