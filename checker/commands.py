@@ -103,5 +103,6 @@ def must_hold(what: str, name: str | None, held: Iterable[str]) -> None:
     if name is None or name in held:
         return
     near = get_close_matches(name, sorted(held), n=1)
-    right = f"did you mean {near[0]}?" if near else f"there are {', '.join(sorted(held))}"
+    all_held = "`checker rules list` shows all" if what == "rule" else f"there are {', '.join(sorted(held))}"
+    right = f"did you mean {near[0]}?" if near else all_held
     raise Told(f"no {what} {name}; {right}")

@@ -13,6 +13,7 @@ from checker.findings.values import margin_kind, value
 from checker.findings.weigh import Demand, provision_result, strictest, weakest
 from checker.quantities import Need as Gap
 from checker.quantities import Thing
+from checker.rules.advice import with_limits
 from checker.rules.model import Provision
 from checker.rules.tree import Tree, walk
 from checker.units import Period
@@ -108,6 +109,7 @@ def _made(
     working = setting.ground.working(found)
     status = weakest(demanded.source.status, (step.status for step in working))
     shown = None if judgement.governs is None else parts[judgement.governs]
+    written = {name: limit.written for name, limit in demanded.provision.limit.items()}
     asked = [
         provision_result(each, judgements[number], governs=number == governs) for number, each in enumerate(demands)
     ]
@@ -136,8 +138,8 @@ def _made(
         status=status,
         to_be_confirmed=status == "memory",
         location=setting.locate(mark_path),
-        advice=rule.advice,
-        meanwhile=rule.meanwhile,
+        advice=with_limits(rule.advice, written),
+        meanwhile=with_limits(rule.meanwhile, written),
         acts=rule.acts,
         closes_with=rule.closes_with,
         photos=tuple(each.photo for each in how if each.photo),

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 _MARKED = re.compile(r"[*_`#\[\]<>&\\|~\n]|^\s*(?:[-+]|\d+[.)])\s")
 """What may mean something in Markdown; without it a text stands as it is and no parser is needed."""
 _LONGEST_ADDRESS = 200
+_LIMIT = re.compile(r"\{limit\.([a-z0-9_]+)\}")
 
 
 class Paragraph(NamedTuple):
@@ -30,6 +31,11 @@ def paragraphs(markdown: str) -> tuple[Paragraph, ...]:
     if not _MARKED.search(text):
         return (Paragraph("", text),) if text else ()
     return tuple(_blocks(_parser().parse(text)))
+
+
+def with_limits_named(markdown: str) -> str:
+    """The advice of a rule apart from any site: no provision governs, so that a limit it names goes by its name."""
+    return _LIMIT.sub(lambda found: say("advice_limit", name=found[1]), markdown)
 
 
 def as_html(markdown: str) -> str:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from checker.quantities import Attribute
 from checker.reading import Document, Problem
+from checker.rules.advice import ADVISING, misnamed
 from checker.rules.faults import Fault, Refused
 from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, TopicFile
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
@@ -20,6 +21,8 @@ from checker.rules.tree import OVER_A_LIST, Tree, walk
 from checker.rules.types import Scope, TableShape, check
 from checker.units import GRID, KINDS, Period, UnitProblem, read
 
+SURELY_MEANT = 0.85
+"""How like a name another is that is offered without doubt, from 0 to 1."""
 LAW_AND_CODE = frozenset({"workplace law", "fire code", "building code", "mechanical code", "wiring rules"})
 
 
@@ -145,6 +148,10 @@ class Builder:
                 self.blame(document, at, "a critical rule says what to do tonight", "nothing", "meanwhile: …")
             rule = self._rule(layer, topic, document, at, each)
             if rule is not None and len(self.problems) == before:
+            for name in ADVISING:
+                for found in misnamed(getattr(each, name), each.limit):
+                    wanted = near(found.strip("{}"), [f"{{limit.{limit}}}" for limit in each.limit])
+                    self.blame(document, (*at, name), "only a limit of the rule is named in braces", found, wanted)
                 self.rules[rule.id] = rule
             else:
                 self._refused.add(each.id)
@@ -215,8 +222,7 @@ class Builder:
             rule = self.rules.get(each.rule)
             if rule is None:
                 if each.rule not in self._refused and each.rule.split(".")[0] not in self.unread:
-                    wanted = near(each.rule, self.rules)
-                    self.blame(document, (*at, "rule"), "there is no such rule", each.rule, wanted)
+                    self.blame(document, (*at, "rule"), "there is no such rule", each.rule, self._meant(each.rule))
                 continue
             limits = self._limits(document, at, rule, each)
             tables = self._tables(document, at, rule, each, layer)
@@ -228,6 +234,14 @@ class Builder:
 
     def _source(self, document: Document, at: PathParts, provision: ProvisionPart) -> SourceUse | None:
         part: SourcePart = provision.source
+    def _meant(self, id: str) -> str:
+        """What an id that no rule has was meant to be, for certain or probably, or where to look for it."""
+        if meant := get_close_matches(id, sorted(self.rules), 1, SURELY_MEANT):
+            return meant[0]
+        if meant := get_close_matches(id, sorted(self.rules), 1):
+            return f"{meant[0]}, if you mean that one; `checker rules list` shows all"
+        return "the id of a rule; `checker rules list` shows all"
+
         source = self.sources.get(part.ref) if part.ref and self.sources is not None else None
         if part.ref is not None and self.sources is None:
             return None

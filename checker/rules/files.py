@@ -64,8 +64,13 @@ class RulePart(Part):
     severity: Severity = Field(description="what can come of it, to people first, then to property")
     acts: Trade = Field(description="who puts it right")
     closes_with: Words = Field(description="the proof that closes a finding: something to photograph or to file")
-    advice: str = Field(default="", description="what to do, in Markdown")
-    meanwhile: str = Field(default="", description="what to do until it is mended; obligatory on critical rules")
+    advice: str = Field(
+        default="",
+        description="what to do, in Markdown; {limit.most} in it stands for the value of the limit most that governs",
+    )
+    meanwhile: str = Field(
+        default="", description="what to do until it is mended, written as the advice is; obligatory on critical rules"
+    )
     cases: list[CasePart] = Field(
         min_length=1,
         description="its proofs: met, not met, undetermined, at the limit and just beside it; "

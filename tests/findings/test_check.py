@@ -54,6 +54,20 @@ def test_a_result_says_what_made_it(tmp_path: Path) -> None:
     assert (written["notices"], written["limits_of_survey"], written["assumed"]) == ([], [], [])
 
 
+def test_advice_names_the_limits_of_the_provision_that_governs_as_written(tmp_path: Path) -> None:
+    says = {"advice": "At most {limit.most}.", "meanwhile": "Stay **below** {limit.most}.", "severity": "critical"}
+    one = rule("r", "circuit", "circuit.breaker <= limit.most", limit={"most": "current"}, **says)
+    provisions = {
+        "common": [asks("r", "standard", "norm", limit={"most": "20 A"})],
+        "us": [asks("r", "workplace law", "act", limit={"most": "16000 mA"})],
+    }
+    held = rulebook(tmp_path, [one], provisions)
+    for region, governs in (("common", "20 A"), ("us", "16000 mA")):
+        written = json.loads(result_json(judged(held, "circuits: [{id: a, breaker: 30 A}, {id: b}]", region)))
+        said = [(each["advice"], each["meanwhile"]) for each in written["findings"]]
+        assert said == [(f"At most {governs}.", f"Stay **below** {governs}.")] * 2
+
+
 def test_a_finding_has_all_its_rule_says(tmp_path: Path) -> None:
     words = {"severity": "critical", "meanwhile": "No runs.", "advice": "Move it.", "acts": "extraction firm"}
     held = rulebook(tmp_path, [fan_rule(**words)], [asks("out", "workplace law", ACT)])

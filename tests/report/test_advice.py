@@ -1,6 +1,6 @@
 import pytest
 
-from checker.report.advice import paragraphs
+from checker.report.advice import paragraphs, with_limits_named
 
 
 @pytest.mark.parametrize(
@@ -21,3 +21,7 @@ from checker.report.advice import paragraphs
 )
 def test_marks_are_taken_out_and_blocks_kept(markdown: str, blocks: list[tuple[str, str]]) -> None:
     assert [tuple(block) for block in paragraphs(markdown)] == blocks
+
+
+def test_apart_from_a_site_a_limit_goes_by_its_name() -> None:
+    assert with_limits_named("Within {limit.walk}, {not one}.") == "Within the limit “walk”, {not one}."
