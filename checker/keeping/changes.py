@@ -3,14 +3,15 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from checker.rules.model import Place
+from checker.rules.model import Place, Provision, Rule, SourceUse
 from checker.rules.vocabulary import Outcome
 
 How = Literal["added", "withdrawn", "tightened", "relaxed", "changed", "words", "sources", "cases"]
 What = Literal[
-    "rule", "name", "layer of rule", "field", "expression", "form", "severity", "evidence", "limit kind", "column kind",
-    "provision", "edition", "nearer", "farther", "limit", "table", "row", "from", "until", "judges", "source", "status",
-    "note", "bibliography", "case", "layer", "extends", "authorities", "not held", "unused",
+    "rule", "rule not asked", "name", "layer of rule", "field", "expression", "form", "severity", "evidence",
+    "limit kind", "column kind", "provision", "edition", "nearer", "farther", "limit", "table", "row", "from", "until",
+    "judges", "source", "clause", "status", "note", "bibliography", "case", "layer", "extends", "authorities",
+    "not held", "unused",
 ]  # fmt: skip
 Part = Literal[1, 2]
 """Of a version `3.2`: 1, some site may get another outcome; 2, words, sources and cases only."""
@@ -57,6 +58,16 @@ class Change:
     was_at: Place | None = None
     at: Place | None = None
     trial: Trial | None = None
+    rule: Rule | None = None
+    """The rule that came or went."""
+    source: SourceUse | None = None
+    """Where the values of the provision come from: as it is now, or was where it is gone."""
+    was_source: SourceUse | None = None
+    """Where those come from that it replaces."""
+    beside: tuple[Provision, ...] = ()
+    """What other authorities ask in the same place where a provision came: all stand, and the strictest governs."""
+    silenced: Provision | None = None
+    """The good practice that nobody hears any more where a provision came."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import fields, replace
 from typing import Final, Literal
 
 from checker.keeping.asked import Asked
-from checker.keeping.changes import Change, Diff, How, Part, Version
+from checker.keeping.changes import Change, Diff, How, Part, Version, What
 from checker.keeping.provision_changes import bites, provision_changes
 from checker.keeping.rule_changes import rule_changes
 from checker.rules import Rulebook
@@ -46,9 +46,11 @@ def _of_rule(asked: Asked, before: str | None, after: str | None) -> Iterator[Ch
     if old is not None and new is not None:
         yield from rule_changes(old, new, asked=any(provisions))
     elif new is not None:
-        yield Change("added", "rule", new.layer, new.id, 2, after=new.title, at=new.location)
+        what: What = "rule" if provisions[1] else "rule not asked"
+        yield Change("added", what, new.layer, new.id, 2, after=new.title, at=new.location, rule=new)
     elif old is not None:
-        yield Change("withdrawn", "rule", old.layer, old.id, 2, before=old.title, was_at=old.location)
+        what = "rule" if provisions[0] else "rule not asked"
+        yield Change("withdrawn", what, old.layer, old.id, 2, before=old.title, was_at=old.location, rule=old)
     if before != after and old is not None and new is not None:
         provisions = tuple(replace(each, rule=new.id) for each in provisions[0]), provisions[1]
     part: Part = 1 if asked.otherwise(before, after) else 2

@@ -7,6 +7,7 @@ from typing import Literal
 from checker.rules.model import Place
 
 Kind = Literal[
+    "cases fail",
     "reason is blank", "reason is the title", "meanwhile is blank",
     "no case met", "no case not met", "no case undetermined", "no case not applicable",
     "no case at", "no case under", "no case over",

@@ -1,4 +1,7 @@
-"""What another edition of the rulesets would change at sites: each finding that comes out otherwise, and why."""
+"""What another edition of the rulesets would change at sites: each finding that comes out otherwise, and why.
+
+Apart from these stand the findings that keep their outcome and are held against another limit, or have another margin.
+"""
 
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
@@ -12,16 +15,14 @@ from checker.findings.result import Finding, Result
 from checker.findings.weigh import WORST_FIRST
 from checker.keeping.changes import Change
 from checker.keeping.diff import diff, pairs
+from checker.keeping.shifts import BROKE, NOT_ASKED, Shift, bears_on, come_to, shift, shifted
 from checker.reading import Problem, Unreadable, read_file
 from checker.rules import Rulebook
-from checker.rules.model import Place
 from checker.rules.rulebook import NoRegion
 from checker.rules.vocabulary import Severity
 from checker.site import Site, read_site
 
 SUFFIXES: Final = (".yaml", ".yml", ".json")
-NOT_ASKED: Final = "not asked"
-BROKE: Final = "rule broke"
 OUTCOMES: Final[tuple[str, ...]] = (BROKE, *WORST_FIRST, NOT_ASKED)
 """What a finding can come to, worst first."""
 
@@ -59,6 +60,7 @@ class Judged:
     findings: int
     """How many the new edition makes."""
     moves: tuple[Move, ...]
+    shifts: tuple[Shift, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,10 @@ class Impact:
 
     judged: tuple[Judged, ...]
     not_judged: tuple[NotJudged, ...]
+    regions_without_site: tuple[str, ...] = ()
+    """Layers that ask otherwise and belong to no site's own region; none where one region was named for all."""
+    not_laid: tuple[str, ...] = ()
+    """Layers for any region that ask otherwise and were not laid on."""
 
 
 def sites_below(folder: Path) -> tuple[tuple[Site, ...], tuple[NotJudged, ...]]:
@@ -106,9 +112,9 @@ def impact(
     """
     called = {one: other for one, other in pairs(old, new) if one is not None and other is not None}
     causes: dict[str, list[Change]] = {}
-    for change in diff(old, new).changes:
-        if change.part == 1 and change.about:
-            causes.setdefault(change.about, []).append(change)
+    asks_otherwise = [change for change in diff(old, new).changes if change.part == 1 and change.about]
+    for change in asks_otherwise:
+        causes.setdefault(change.about, []).append(change)
     judged, not_judged = [], list(not_read)
     for site in sorted(sites, key=lambda each: str(getattr(each.region, "value", ""))):
         try:
@@ -119,8 +125,14 @@ def impact(
             not_judged.append(NotJudged(site.document.file, ()))
             continue
         judged.append(_judged(before, after, called, causes))
-    by_file = sorted(not_judged, key=lambda each: each.file)
-    return Impact(tuple(sorted(judged, key=lambda each: each.file)), tuple(by_file))
+    heard = {layer.name for each in judged for layer in new.chain(each.region)}
+    unheard = sorted({change.layer for change in asks_otherwise if change.layer in new.layers} - heard)
+    return Impact(
+        tuple(sorted(judged, key=lambda each: each.file)),
+        tuple(sorted(not_judged, key=lambda each: each.file)),
+        tuple(name for name in unheard if region is None and not new.layers[name].lies_on_any_region),
+        tuple(name for name in unheard if new.layers[name].lies_on_any_region),
+    )
 
 
 def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Mapping[str, Sequence[Change]]) -> Judged:
@@ -129,22 +141,21 @@ def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Ma
     moves = [
         _move(after, old.get(about), new.get(about), causes.get(about[0], ()))
         for about in {**new, **old}
-        if _outcome(old.get(about)) != _outcome(new.get(about))
+        if come_to(old.get(about)) != come_to(new.get(about))
     ]
     ordered = sorted(moves, key=lambda one: (OUTCOMES.index(one.after), OUTCOMES.index(one.before),
                                              SEVERITIES.index(one.severity), one.rule, one.subject))  # fmt: skip
-    return Judged(after.site.id, after.site.file, after.region, len(after.findings), tuple(ordered))
+    shifts = tuple(
+        shift(after, old[about], new[about], causes.get(about[0], ()))
+        for about in sorted(old.keys() & new.keys())
+        if shifted(old[about], new[about])
+    )
+    return Judged(after.site.id, after.site.file, after.region, len(after.findings), tuple(ordered), shifts)
 
 
 def _about(finding: Finding, called: Mapping[str, str]) -> tuple[str, str, str]:
     """The rule by its new id, and what it was asked of."""
     return called.get(finding.rule, finding.rule), finding.subject.kind, finding.subject.id
-
-
-def _outcome(finding: Finding | None) -> str:
-    if finding is None:
-        return NOT_ASKED
-    return BROKE if finding.because == "rule broke" else finding.outcome
 
 
 def _move(result: Result, old: Finding | None, new: Finding | None, causes: Sequence[Change]) -> Move:
@@ -159,9 +170,9 @@ def _move(result: Result, old: Finding | None, new: Finding | None, causes: Sequ
         acts=shown.acts,
         place=shown.subject.place,
         subject=f"{shown.subject.kind} {shown.subject.id}",
-        before=_outcome(old),
-        after=_outcome(new),
-        why=tuple(change for change in causes if _bears_on(change, old, new)),
+        before=come_to(old),
+        after=come_to(new),
+        why=tuple(change for change in causes if bears_on(change, old, new)),
         asked_now=tuple(sorted(_asked(new) - _asked(old))),
         asked_no_more=tuple(sorted(_asked(old) - _asked(new))),
     )
@@ -169,17 +180,3 @@ def _move(result: Result, old: Finding | None, new: Finding | None, causes: Sequ
 
 def _asked(finding: Finding | None) -> set[tuple[str, str]]:
     return set() if finding is None else {(each.authority, each.layer) for each in finding.provisions}
-
-
-def _bears_on(change: Change, old: Finding | None, new: Finding | None) -> bool:
-    """Whether a change can be behind a finding: one of the rule itself, or of a provision that was asked there."""
-    if not change.authority:
-        return True
-    return _cites(old, change.was_at) or _cites(new, change.at)
-
-
-def _cites(finding: Finding | None, place: Place | None) -> bool:
-    if finding is None or place is None:
-        return False
-    cited = ((each.location.file, each.location.line) for each in finding.provisions)
-    return (place.file, place.line) in cited

@@ -20,9 +20,13 @@ _LACKING: Final[dict[str, Kind]] = {
 }
 
 
-def flaws_of_rule(rule: Rule) -> Iterator[Flaw]:
-    """All that is wrong with one rule."""
-    for found in (_words, _outcomes, _limits, _not_read, _equalities, _impossible):
+def flaws_of_rule(rule: Rule, failed: int = 0) -> Iterator[Flaw]:
+    """All that is wrong with one rule; where so many of its cases fail, nothing of which others it lacks."""
+    yield from _words(rule)
+    if failed:
+        yield _flaw(rule, "cases fail", count=str(failed), cases=str(len(rule.cases)))
+    of_cases = () if failed else (_outcomes, _limits)
+    for found in (*of_cases, _not_read, _equalities, _impossible):
         yield from found(rule)
 
 

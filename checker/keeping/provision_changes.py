@@ -1,6 +1,6 @@
 """What changed in what the authorities ask of one rule: provisions, their limits, days and sources."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from checker.keeping.changes import Change, How, Part
@@ -53,7 +53,7 @@ def _pairs(old: Sequence[Provision], new: Sequence[Provision]) -> Iterator[tuple
 
 
 def _base(provision: Provision, how: How, part: Part) -> Change:
-    return Change(how, "provision", provision.layer, provision.rule, part, provision.authority)
+    return Change(how, "provision", provision.layer, provision.rule, part, provision.authority, source=provision.source)
 
 
 def _added(each: Provision, book: Rulebook, new: Sequence[Provision], bite: Bites, part: Part) -> Change:
@@ -64,19 +64,30 @@ def _added(each: Provision, book: Rulebook, new: Sequence[Provision], bite: Bite
     if earlier:
         last = max(earlier, key=lambda one: str(one.until))
         how = _way(last, each, bite)
-        return replace(base, what="edition", how=how, name=str(each.from_), before=said(last))
+        return _apart(replace(base, what="edition", how=how, name=str(each.from_)), last, each)
     if (farther := _farther(each, book, new)) is not None:
         how = _way(farther, each, bite)
-        return replace(base, what="nearer", how=how, name=farther.layer, before=said(farther))
-    return base
+        return _apart(replace(base, what="nearer", how=how, name=farther.layer), farther, each)
+    others = _others(each, book, new)
+    practice = others.pop("good practice", None)
+    silenced = practice if not others and each.authority != "good practice" else None
+    return replace(base, beside=tuple(others[name] for name in sorted(others)), silenced=silenced)
 
 
 def _withdrawn(each: Provision, book: Rulebook, new: Sequence[Provision], bite: Bites, part: Part) -> Change:
     base = replace(_base(each, "withdrawn", part), before=said(each), was_at=each.location)
     if each.layer in book.layers and (farther := _farther(each, book, new)) is not None:
         how = _way(each, farther, bite)
-        return replace(base, what="farther", how=how, name=farther.layer, after=said(farther))
+        return _apart(replace(base, what="farther", how=how, name=farther.layer), each, farther)
     return base
+
+
+def _apart(change: Change, old: Provision, new: Provision) -> Change:
+    """A change with what two provisions ask, but for limits in which they agree; all where they agree in everything."""
+    alike = {name for name, limit in old.limit.items() if name in new.limit and new.limit[name].value == limit.value}
+    if len(alike) == len(old.limit) == len(new.limit) or old.tables or new.tables:
+        alike = set()
+    return replace(change, before=said(old, alike), after=said(new, alike), source=new.source, was_source=old.source)
 
 
 def _farther(each: Provision, book: Rulebook, provisions: Sequence[Provision]) -> Provision | None:
@@ -90,13 +101,25 @@ def _farther(each: Provision, book: Rulebook, provisions: Sequence[Provision]) -
     return None
 
 
+def _others(each: Provision, book: Rulebook, provisions: Sequence[Provision]) -> dict[str, Provision]:
+    """What other authorities ask in the layer of a provision and in those it stands on: the nearest of each."""
+    nearest: dict[str, Provision] = {}
+    layer: str | None = each.layer
+    while layer is not None:
+        for one in provisions:
+            if one.layer == layer and one.authority != each.authority and _share_a_day(one, each):
+                nearest.setdefault(one.authority, one)
+        layer = book.layers[layer].extends
+    return nearest
+
+
 def _share_a_day(one: Provision, other: Provision) -> bool:
     return not any(a.until and b.from_ and a.until < b.from_ for a, b in ((one, other), (other, one)))
 
 
-def said(provision: Provision) -> str:
+def said(provision: Provision, left_out: Collection[str] = ()) -> str:
     """What a provision asks, as written: each limit and table by name."""
-    limits = [f"{name} {limit.written}" for name, limit in provision.limit.items()]
+    limits = [f"{name} {limit.written}" for name, limit in provision.limit.items() if name not in left_out]
     return ", ".join([*limits, *(f"{name} {table.id}" for name, table in provision.tables.items())])
 
 
@@ -166,7 +189,8 @@ def _cells(row: Row, other: Row | None) -> str:
 
 def _source_changes(old: SourceUse, new: SourceUse, base: Change) -> Iterator[Change]:
     if _reference(old) != _reference(new):
-        yield replace(base, what="source", before=cited_as(old), after=cited_as(new))
+        before, after = cited_as(old), cited_as(new)
+        yield replace(base, what="clause" if before == after else "source", before=before, after=after)
     known = [" ".join(word for word in (use.status, use.read_in and f"({use.read_in})") if word) for use in (old, new)]
     if known[0] != known[1]:
         yield replace(base, what="status", before=known[0], after=known[1])
@@ -179,10 +203,11 @@ def _reference(use: SourceUse) -> tuple[str, str]:
 
 
 def cited_as(use: SourceUse) -> str:
-    """The source and its clause; empty for common practice."""
+    """The source and its clause, which is not told from memory; empty for common practice."""
     if use.source is None:
         return ""
-    return ", ".join(word for word in (use.source.designation, use.source.edition, use.clause) if word)
+    clause = "" if use.status == "memory" else use.clause
+    return ", ".join(word for word in (use.source.designation, use.source.edition, clause) if word)
 
 
 def _eased(old: object, new: object, bite: Sign) -> Sign:

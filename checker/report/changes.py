@@ -6,11 +6,15 @@ from typing import Protocol
 
 from checker.report.page import Page
 from checker.report.sentences import has, say
-from checker.report.shapes import Place
+from checker.report.shapes import Place, Provision, Rule, SourceUse
+from checker.report.words import cited_words
 
 _SIDE_BY_SIDE = frozenset({"field", "expression", "form", "note", "bibliography", "not held", "authorities"})
 """What is too long for one sentence: before and now stand below each other."""
 _ASKED = frozenset({"provision", "edition", "nearer", "farther"})
+_RULES = frozenset({"rule", "rule not asked"})
+_SOURCED = _ASKED | {"limit", "table", "row", "from", "until", "judges"}
+"""What rests on a source, which stands below it."""
 
 
 class Tried(Protocol):
@@ -100,6 +104,26 @@ class Change(Protocol):
     def trial(self) -> Trial | None:
         """What cases show of it."""
 
+    @property
+    def rule(self) -> Rule | None:
+        """The rule that came or went."""
+
+    @property
+    def source(self) -> SourceUse | None:
+        """Where the values come from."""
+
+    @property
+    def was_source(self) -> SourceUse | None:
+        """Where the values come from that it replaces."""
+
+    @property
+    def beside(self) -> Sequence[Provision]:
+        """What others ask there."""
+
+    @property
+    def silenced(self) -> Provision | None:
+        """The good practice that is not heard any more."""
+
 
 class Version(Protocol):
     """What the version of a layer must do."""
@@ -146,12 +170,9 @@ class Diff(Protocol):
 
 
 def changes(diff: Diff, old: str, new: str, width: int = 80) -> str:
-    """The versions first, then each layer's changes by the way they go; `old` and `new` name the folders."""
+    """Each layer's changes by the way they go, then what they ask of the versions; `old` and `new` name the folders."""
     page = Page(width)
     page.text(_counted("diff_count", len(diff.changes), old=old, new=new))
-    page.heading(say("diff_versions"))
-    for version in diff.versions:
-        page.text(_version(version), first="- ")
     titles = {version.layer: version.title for version in diff.versions}
     for layer, of_layer in groupby(diff.changes, key=lambda change: change.layer):
         page.heading(say("diff_layer", layer=layer, title=titles.get(layer, "")))
@@ -160,7 +181,21 @@ def changes(diff: Diff, old: str, new: str, width: int = 80) -> str:
             page.text(say(f"diff {how}"), bold=True)
             for change in group:
                 _change(page, change)
+    _versions(page, diff)
     return str(page)
+
+
+def _versions(page: Page, diff: Diff) -> None:
+    """Layers whose version moves or has to; the others in one line."""
+    told = [each for each in diff.versions if each.rises or each.before != each.after]
+    if told:
+        page.heading(say("diff_versions"))
+    for version in told:
+        page.text(_version(version), first="- ")
+    left = [each.layer for each in diff.versions if each not in told]
+    if told and left:
+        page.gap()
+        page.text(say("diff_unchanged", layers=say("list").join(left)))
 
 
 def _counted(key: str, count: int, **fields: object) -> str:
@@ -176,20 +211,46 @@ def _version(version: Version) -> str:
 
 
 def _change(page: Page, change: Change) -> None:
-    first_part_group = change.how not in ("words", "sources", "cases")
     told = told_of(change)
-    if first_part_group and change.part == 2:
+    first_part_group = change.how not in ("words", "sources", "cases")
+    if first_part_group and change.part == 2 and change.what not in _RULES:
         told = say("diff_no_effect", change=told)
     page.text(told, indent=3, first="- ")
     if change.what in _SIDE_BY_SIDE:
         page.row(say("label_before"), change.before or say("diff_nothing"), indent=5)
         page.row(say("label_now"), change.after or say("diff_nothing"), indent=5)
+    for label, text in _below(change):
+        page.row(say(label) if label else "", text, indent=5)
     if change.trial is not None:
         page.rows(say("label_tried"), _tried(change.trial), indent=5)
     place = change.at or change.was_at
     if place is not None:
         key = "location" if change.at is not None else "location_old"
         page.row(say("label_place"), say(key, file=place.file, line=place.line), indent=5)
+
+
+def _below(change: Change) -> Iterator[tuple[str, str]]:
+    """What stands below the sentence: what a rule asks, where a value comes from, and what others ask there."""
+    if change.rule is not None:
+        yield "label_severity", say("severity_acts", severity=change.rule.severity, acts=change.rule.acts)
+        yield "label_each", change.rule.each
+        yield "label_when", change.rule.when or say("diff_always")
+        yield "label_require", change.rule.require
+    if change.source is not None and change.what in _SOURCED:
+        yield "label_source", cited_words(change.source)
+        if change.was_source is not None:
+            yield "label_before", cited_words(change.was_source)
+    for label, others in (("label_beside", change.beside), ("label_silenced", [change.silenced])):
+        for number, other in enumerate(each for each in others if each is not None):
+            yield "" if number else label, _asks(other)
+
+
+def _asks(provision: Provision) -> str:
+    """Who asks what, in which layer."""
+    asked = [say("named", name=name, value=limit.written) for name, limit in provision.limit.items()]
+    asked += [say("sources_table", name=table.id) for table in provision.tables.values()]
+    key = "rule_provision_asks" if asked else "rule_provision"
+    return say(key, authority=provision.authority, layer=provision.layer, asked=say("list").join(asked))
 
 
 def told_of(change: Change) -> str:
@@ -199,6 +260,8 @@ def told_of(change: Change) -> str:
         key += " new"
     elif not change.after and has(f"{key} gone"):
         key += " gone"
+    if change.before == change.after and has(f"{key} same"):
+        key += " same"
     if change.what in _ASKED and not (change.before or change.after):
         key = f"change {change.what} plain" + (" gone" if change.how == "withdrawn" else "")
     field = f"field {change.name}"
@@ -211,6 +274,13 @@ def told_of(change: Change) -> str:
         after=change.after,
         layer=change.layer,
     )
+
+
+def reason(change: Change) -> str:
+    """Why something comes out otherwise: one change, in one line, and whether its value is remembered only."""
+    told = say("impact_why", how=say(f"how {change.how}"), layer=change.layer, change=told_of(change))
+    remembered = change.source is not None and change.source.status == "memory"
+    return say("impact_why_memory", why=told) if remembered else told
 
 
 def _tried(trial: Trial) -> Iterator[str]:

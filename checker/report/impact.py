@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Protocol
 
-from checker.report.changes import Change, told_of
+from checker.report.changes import Change, reason
 from checker.report.page import Page
 from checker.report.sentences import has, say
+from checker.report.shifts import Shift, draw_shifts, rank
 
 _SEVEREST_FIRST = ("critical", "major", "minor", "observation")
-_WORST_FIRST = ("rule broke", "not met", "undetermined", "met", "not applicable", "not asked")
 _MOST_PROBLEMS = 3
 
 
@@ -90,6 +90,10 @@ class Judged(Protocol):
     def moves(self) -> Sequence[Move]:
         """What comes out otherwise."""
 
+    @property
+    def shifts(self) -> Sequence[Shift]:
+        """What comes out the same by another limit or with another margin."""
+
 
 class NotJudged(Protocol):
     """A file that was not judged."""
@@ -114,22 +118,40 @@ class Impact(Protocol):
     def not_judged(self) -> Sequence[NotJudged]:
         """Those that were not."""
 
+    @property
+    def regions_without_site(self) -> Sequence[str]:
+        """Layers that ask otherwise where no site lies."""
+
+    @property
+    def not_laid(self) -> Sequence[str]:
+        """Layers that ask otherwise and were not laid on."""
+
 
 def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) -> str:
-    """In sum, rule by rule, site by site, and what could not be judged; `old` and `new` name the folders."""
+    """In sum, rule by rule, site by site, what keeps its outcome by another limit, and what could not be judged.
+
+    `old` and `new` name the folders.
+    """
     page = Page(width)
     moves = [move for site in impact.judged for move in site.moves]
+    shifts = [shift for site in impact.judged for shift in site.shifts]
     touched = sum(bool(site.moves) for site in impact.judged)
     page.text(say("impact", old=old, new=new, day=as_of))
     page.text(say("impact_sum", findings=len(moves), touched=touched, sites=len(impact.judged)))
     for line in _in_sum(moves):
         page.text(line, indent=3)
+    page.text(say("impact_shift_count", count=len(shifts)))
+    for region in impact.regions_without_site:
+        page.text(say("impact_no_site", region=region))
+    for layer in impact.not_laid:
+        page.text(say("impact_not_laid", layer=layer))
     _rule_by_rule(page, moves)
     if moves:
         page.heading(say("impact_sites"))
     for site in impact.judged:
         if site.moves:
             _site(page, site)
+    draw_shifts(page, shifts)
     if impact.not_judged:
         page.heading(say("impact_not_judged", count=len(impact.not_judged)))
         for file in impact.not_judged:
@@ -139,12 +161,8 @@ def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) 
 
 def _in_sum(moves: Iterable[Move]) -> Iterator[str]:
     counted = Counter((move.after, move.before) for move in moves)
-    for after, before in sorted(counted, key=lambda pair: (_rank(pair[0]), _rank(pair[1]))):
+    for after, before in sorted(counted, key=lambda pair: (rank(pair[0]), rank(pair[1]))):
         yield say("impact_move_count", before=_said(before), after=_said(after), count=counted[after, before])
-
-
-def _rank(outcome: str) -> int:
-    return _WORST_FIRST.index(outcome)
 
 
 def _said(outcome: str) -> str:
@@ -158,7 +176,7 @@ def _rule_by_rule(page: Page, moves: Sequence[Move]) -> None:
         by_rule.setdefault(move.rule, []).append(move)
 
     def order(rule: str) -> tuple[int, int, int, str]:
-        worst = min(_rank(move.after) for move in by_rule[rule])
+        worst = min(rank(move.after) for move in by_rule[rule])
         return worst, _SEVEREST_FIRST.index(by_rule[rule][0].severity), -len(by_rule[rule]), rule
 
     if by_rule:
@@ -180,7 +198,7 @@ def _times(site: str, count: int) -> str:
 
 
 def _by_move(moves: Iterable[Move]) -> Iterator[tuple[str, str, list[Move]]]:
-    ordered = sorted(moves, key=lambda move: (_rank(move.after), _rank(move.before)))
+    ordered = sorted(moves, key=lambda move: (rank(move.after), rank(move.before)))
     for (before, after), group in groupby(ordered, key=lambda move: (move.before, move.after)):
         yield before, after, list(group)
 
@@ -189,8 +207,7 @@ def _why(moves: Iterable[Move]) -> list[str]:
     """Every reason once, in the order in which they are met."""
     told: dict[str, None] = {}
     for move in moves:
-        for change in move.why:
-            told[say("impact_why", how=say(f"how {change.how}"), layer=change.layer, change=told_of(change))] = None
+        told |= dict.fromkeys(map(reason, move.why))
         if not move.why:
             told |= {say("impact_asked_now", authority=who, layer=layer): None for who, layer in move.asked_now}
             told |= {say("impact_asked_no_more", authority=who, layer=layer): None for who, layer in move.asked_no_more}

@@ -4,11 +4,11 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from checker.report.advice import paragraphs
+from checker.report.advice import paragraphs, with_limits_named
 from checker.report.page import Page
 from checker.report.sentences import has, say
-from checker.report.shapes import Formula, Listed, Provision, Rule, SourceUse
-from checker.report.words import status_words
+from checker.report.shapes import Formula, Listed, Provision, Rule
+from checker.report.words import cited_words
 
 
 def rules_list(listed: Iterable[Listed], width: int = 80) -> str:
@@ -60,9 +60,9 @@ def rule(
     page.rows(say("label_limits"), (say("rule_limit", name=name, kind=kind) for name, kind in rule.limit.items()))
     if rule.evidence:
         page.row(say("label_evidence"), say("rule_evidence", evidence=rule.evidence))
-    page.rows(say("label_do"), (first + text for first, text in paragraphs(rule.advice)))
+    page.rows(say("label_do"), (first + text for first, text in paragraphs(with_limits_named(rule.advice))))
     page.row("", say(f"acts_{rule.acts}" if has(f"acts_{rule.acts}") else "acts", acts=rule.acts))
-    page.rows(say("label_meanwhile"), (first + text for first, text in paragraphs(rule.meanwhile)))
+    page.rows(say("label_meanwhile"), (first + text for first, text in paragraphs(with_limits_named(rule.meanwhile))))
     page.row(say("label_proof"), rule.closes_with)
     page.row(say("label_cases"), say("rule_cases", count=len(rule.cases)))
     page.row(say("label_place"), say("location", file=rule.location.file, line=rule.location.line))
@@ -83,7 +83,7 @@ def _provision(page: Page, provision: Provision) -> None:
     limits = [say("named", name=name, value=limit.written) for name, limit in provision.limit.items()]
     if limits:
         page.row(say("label_limits"), say("list").join(limits))
-    page.row(say("label_source"), _source(provision.source))
+    page.row(say("label_source"), cited_words(provision.source))
     if provision.source.note:
         page.row(say("label_note"), provision.source.note)
     page.row(say("label_judges"), provision.judges)
@@ -91,14 +91,6 @@ def _provision(page: Page, provision: Provision) -> None:
     at = provision.location
     page.row(say("label_place"), say("location", file=at.file, line=at.line))
     page.gap()
-
-
-def _source(use: SourceUse) -> str:
-    if use.source is None:
-        return say("common practice")
-    parts = [use.source.designation, use.source.edition, use.clause if use.status != "memory" else None]
-    told = say("list").join(part for part in parts if part)
-    return say("source_status", source=told, status=status_words(use.status, use.read_in))
 
 
 def _span(first: dt.date | None, until: dt.date | None) -> str:

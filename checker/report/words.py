@@ -9,6 +9,7 @@ from checker import units
 from checker.findings.result import Value
 from checker.report.page import GLUE, columns
 from checker.report.sentences import has, say
+from checker.report.shapes import SourceUse
 
 Country = Literal["us", "metric"]
 
@@ -96,6 +97,15 @@ def status_words(status: str, read_in: str | None) -> str:
         return say(in_words)
     told = say(f"status {status}")
     return say("status_read_in", status=told, read_in=read_in) if read_in else told
+
+
+def cited_words(use: SourceUse) -> str:
+    """A source as a ruleset cites it, and how its value is known; from memory without clause: it could be quoted."""
+    if use.source is None:
+        return say("common practice")
+    parts = [use.source.designation, use.source.edition, use.clause if use.status != "memory" else None]
+    told = say("list").join(part for part in parts if part)
+    return say("source_status", source=told, status=status_words(use.status, use.read_in))
 
 
 def operator_words(operator: str | None, limit: str, kind: str) -> str:

@@ -93,7 +93,7 @@ def told(folder: Path, old: Any, new: Any) -> list[tuple[str, str, str, str, int
             [most("20 A", source={"ref": "norm", "clause": "2", "status": "verified", "read_in": "TS", "note": "So."})],
             [
                 ("words", "note", "", "So.", 2),
-                ("sources", "source", "Workshop Act, 1999, 1", "Norm 7, 2020, 2", 2),
+                ("sources", "source", "Workshop Act, 1999", "Norm 7, 2020, 2", 2),
                 ("sources", "status", "memory", "verified (TS)", 2),
             ],
             id="another source",
