@@ -5,13 +5,20 @@ from types import MappingProxyType
 from typing import Annotated, ClassVar
 
 from checker.reading import Document
-from checker.site.aliases import Date, LastDone, RegionCode, Words, YesNo
+from checker.site.aliases import Date, Duration, Heads, LastDone, RegionCode, Words, YesNo
 from checker.site.model_air import Accessory, AirSystem, Fan
+from checker.site.model_building import Building, FireOpening, InsulatedPanel, Surroundings
 from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
 from checker.site.model_granted import AcceptedAlternative, GrantedException
+from checker.site.model_guard import Guard
+from checker.site.model_papers import Paper
+from checker.site.model_people import EmergencyPlan, Eyewash, FirstAidKit, PastEvent, Worker
+from checker.site.model_protection import EmergencyLight, FireAlarm, Impairment, Sprinklers
+from checker.site.model_restraint import FloorPoint, Strap
 from checker.site.model_room import Door, Obstacle, Room
+from checker.site.model_run import Run
 from checker.site.model_survey import Adopted, Assumption, Survey
 from checker.site.names import Identifier
 from checker.site.parts import List, Maybe, Needed, Plain, Thing, required, unrecorded
@@ -37,6 +44,10 @@ class Site(Thing):
     assumed: List[Assumption] = unrecorded("What is taken for granted where nothing was recorded.")
     rooms: List[Room] = unrecorded("The rooms.")
     dynos: List[Dyno] = unrecorded("The dynamometers.")
+    recorded_runs: List[Run] = unrecorded("Runs that were watched, or the hardest that are usual.")
+    straps: List[Strap] = unrecorded("The straps and chains that hold vehicles down.")
+    floor_points: List[FloorPoint] = unrecorded("The points that straps hang on.")
+    guards: List[Guard] = unrecorded("Guards and barriers at the dynamometers.")
     fans: List[Fan] = unrecorded("The fans.")
     detectors: List[Detector] = unrecorded("The gas detectors.")
     extinguishers: List[Extinguisher] = unrecorded("The fire extinguishers.")
@@ -48,6 +59,28 @@ class Site(Thing):
     air_systems: List[AirSystem] = unrecorded("The compressed-air systems.")
     accessories: List[Accessory] = unrecorded("What compressed air moves on or beside the dynamometers.")
     charging_places: List[ChargingPlace] = unrecorded("Places where batteries are charged.")
+    employees: Heads = unrecorded("How many people are employed here.", 4)
+    most_present: Heads = unrecorded("The most people inside at one time, visitors among them.", 12)
+    public_events: YesNo = unrecorded("Whether the public comes to watch runs.")
+    hours: Words = unrecorded("When people work here.", "Monday to Saturday 8 to 19")
+    fire_seen_at_once: YesNo = unrecorded(
+        "Whether everybody inside would see or smell a fire at once, wherever it starts."
+    )
+    help_arrives_in: Duration = unrecorded("How long an ambulance or a clinic's help takes to be here.", "8 min")
+    building: Maybe[Building] = unrecorded("The building.")
+    surroundings: Maybe[Surroundings] = unrecorded("What lies around the building.")
+    insulated_panels: List[InsulatedPanel] = unrecorded("Insulated panels in walls, ceilings and roofs.")
+    fire_openings: List[FireOpening] = unrecorded("Openings in walls and floors that are meant to hold a fire back.")
+    sprinklers: Maybe[Sprinklers] = unrecorded("The sprinklers.")
+    fire_alarm: Maybe[FireAlarm] = unrecorded("The fire alarm.")
+    emergency_lights: List[EmergencyLight] = unrecorded("Lamps that light the way out when the mains fails.")
+    impairments: List[Impairment] = unrecorded("Protection that is out of service.")
+    papers: List[Paper] = unrecorded("The papers that are kept.")
+    workers: List[Worker] = unrecorded("The people who work here, by what they do.")
+    first_aid_kits: List[FirstAidKit] = unrecorded("The first-aid kits.")
+    eyewashes: List[Eyewash] = unrecorded("Places and units to rinse eyes.")
+    emergency_plan: Maybe[EmergencyPlan] = unrecorded("What people do in an emergency.")
+    past_events: List[PastEvent] = unrecorded("What happened here in the last years.")
     exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
     accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
 
@@ -63,6 +96,10 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
     {
         "rooms": Room,
         "dynos": Dyno,
+        "recorded_runs": Run,
+        "straps": Strap,
+        "floor_points": FloorPoint,
+        "guards": Guard,
         "fans": Fan,
         "detectors": Detector,
         "extinguishers": Extinguisher,
@@ -74,6 +111,15 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
         "air_systems": AirSystem,
         "accessories": Accessory,
         "charging_places": ChargingPlace,
+        "insulated_panels": InsulatedPanel,
+        "fire_openings": FireOpening,
+        "emergency_lights": EmergencyLight,
+        "impairments": Impairment,
+        "papers": Paper,
+        "workers": Worker,
+        "first_aid_kits": FirstAidKit,
+        "eyewashes": Eyewash,
+        "past_events": PastEvent,
     }
 )
 """The lists of things that stand on the site itself."""

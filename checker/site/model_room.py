@@ -8,6 +8,9 @@ from checker.site.aliases import (
     Corners,
     Date,
     Duration,
+    Found,
+    Heads,
+    Illuminance,
     Length,
     SoundLevel,
     Temperature,
@@ -19,6 +22,14 @@ from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
 from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
+
+
+class ExitSign(Noted):
+    """The sign that shows a door as a way out."""
+
+    seen: Found = unrecorded("Whether it is seen from wherever one decides which way to go.")
+    lit_without_mains: Found = unrecorded("Whether it can still be read when the mains fails.")
+    letters: Length = unrecorded("Height of its letters, where it is written in words.", "6 in")
 
 
 class Door(Thing):
@@ -34,6 +45,17 @@ class Door(Thing):
     swing: Annotated[Recorded, Word("in", "out", "both", "sliding", "roller")] = unrecorded(
         "Which way it opens, seen from this room.", "out"
     )
+    kind: Annotated[Recorded, Word("pedestrian door", "vehicle gate", "door in a vehicle gate")] = unrecorded(
+        "What it is made for.", "pedestrian door"
+    )
+    way_out: YesNo = unrecorded("Whether people are meant to leave by it in a fire.")
+    opens_at_once: Found = unrecorded(
+        "Whether it opens from inside at any time by one movement, without a key, a code, a tool or power."
+    )
+    served: Heads = unrecorded("How many people at most are meant to leave by it.", 8)
+    pedestrian_door_beside: YesNo = unrecorded("Whether a door for people stands right beside it; asked of gates.")
+    safe_on_foot: YesNo = unrecorded("Whether people can walk through it safely, vehicles or not; asked of gates.")
+    exit_sign: Maybe[ExitSign] = unrecorded("The sign that shows it as a way out.")
 
 
 class Obstacle(Thing):
@@ -93,6 +115,18 @@ class Room(Thing):
     exhaust_switch_at_entrance: YesNo = unrecorded("Whether the exhaust fan can be switched on at the entrance.")
     exhaust_recirculated: YesNo = unrecorded("Whether air drawn out comes back into this or another room.")
     installed_on: Date = unrecorded("When it was fitted out for its present use.", "2024-05-01")
+    lining: Annotated[
+        Recorded, Word("none", "plasterboard", "mineral wool", "metal sheet", "timber", "plastic foam", "textile")
+    ] = unrecorded("What the walls and the ceiling are lined with, for sound or for looks.", "mineral wool")
+    lining_burns: YesNo = unrecorded("Whether that lining burns, as its label or data sheet has it.")
+    way_out_width: Length = unrecorded("Narrowest place of the way people leave by.", "36 in")
+    way_out_headroom: Length = unrecorded("Lowest place above that way, under pipes, beams and gates.", "80 in")
+    way_out_free: Found = unrecorded("Whether that way is free of vehicles, hoses, cables and goods.")
+    light: Illuminance = unrecorded("Light where people work at the machine, from lamps alone.", "300 lx", "30 fc")
+    turning_parts_seen: Found = unrecorded("Whether turning parts look turning under the lamps, at every speed.")
+    floor_sound: Found = unrecorded("Whether the floor is dry, clean, level and free of things to trip over.")
+    visitors_kept_out: Found = unrecorded("Whether visitors stay out of it during a run and have a place to wait.")
+    run_shown_at_doors: Found = unrecorded("Whether a lamp or a sign at each door tells that a run is on.")
     readings: Maybe[Readings] = unrecorded("What instruments showed while engines ran.")
     doors: List[Door] = unrecorded("The doors one can leave by.")
     obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")
