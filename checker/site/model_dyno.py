@@ -15,6 +15,7 @@ from checker.site.aliases import (
     Inertia,
     LastDone,
     Length,
+    Mass,
     Memory,
     Phases,
     Place,
@@ -31,6 +32,9 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
+from checker.site.model_guard import DebrisShield
+from checker.site.model_restraint import Restraint
+from checker.site.model_run import DuringRuns, Line, OnFailure
 from checker.site.names import Reference
 from checker.site.parts import Maybe, Noted, Thing, unrecorded
 
@@ -59,6 +63,9 @@ class Absorber(Noted):
     cooled_by: Annotated[Recorded, Word("room air", "outside air", "water", "returned to the mains")] = unrecorded(
         "Where its heat goes.", "room air"
     )
+    over_temperature_trip_proved: Found = unrecorded(
+        "Whether its over-temperature trip was tried, by heat or by its test, and ended the run."
+    )
 
 
 class Plate(Noted):
@@ -69,6 +76,9 @@ class Plate(Noted):
     frequency: Frequency = unrecorded("Frequency on the plate.", "60 Hz")
     current: Current = unrecorded("Rated current on the plate.", "32 A")
     power: Power = unrecorded("Rated power on the plate.", "7.5 kW")
+    max_roller_speed: Speed = unrecorded("Highest speed at the rollers' surface on the plate.", "320 km/h", "200 mph")
+    max_vehicle_power: Power = unrecorded("Highest power at the wheels on the plate.", "300 kW", "400 hp")
+    max_roller_load: Mass = unrecorded("Highest load on the rollers on the plate.", "1500 kg", "3300 lb")
 
 
 class Manual(Noted):
@@ -139,6 +149,10 @@ class EmergencyStop(Noted):
     latches: YesNo = unrecorded("Whether it stays in until it is reset by hand.")
     height: Distance = unrecorded("Height of the actuator above the floor.", "40 in", "1 m")
     proved: Found = unrecorded("Whether it was tried and stopped the machine.")
+    proved_from: Speed = unrecorded("Speed at the rollers' surface when it was tried.", "120 km/h")
+    stopped_in: Duration = unrecorded("How long the rollers then took to standstill.", "9 s")
+    extraction_runs_on: Found = unrecorded("Whether exhaust extraction and room exhaust ran on after it was pressed.")
+    light_stays_on: Found = unrecorded("Whether the light stayed on after it was pressed.")
 
 
 class Computer(Noted):
@@ -201,6 +215,14 @@ class Dyno(Thing):
     capture: Maybe[Capture] = unrecorded("The extraction at the tailpipe.")
     anchors: Maybe[Anchors] = unrecorded("What holds it down.")
     emergency_stop: Maybe[EmergencyStop] = unrecorded("Its emergency stop.")
+    restraint: Maybe[Restraint] = unrecorded("How vehicles are held on it.")
+    debris_shield: Maybe[DebrisShield] = unrecorded("What stops parts that fly off.")
+    line_ahead: Maybe[Line] = unrecorded("What lies in line with the wheels, ahead of the vehicle.")
+    line_behind: Maybe[Line] = unrecorded("What lies in line with the wheels, behind the vehicle.")
+    on_failure: Maybe[OnFailure] = unrecorded("What it does when power, load or air fails.")
+    during_runs: Maybe[DuringRuns] = unrecorded("How runs are held.")
+    drive_guarded: YesNo = unrecorded("Whether guards close off the shafts, belts, pulleys and couplings of its drive.")
+    drive_height: Distance = unrecorded("Height of the lowest of them above the floor or platform.", "1 ft")
     run_down: Duration = unrecorded("From a stop at top speed to standstill.", "20 s")
     approach_distance: Distance = unrecorded(
         "From the moving parts to the nearest place a person stands during a run.", "4 ft"
