@@ -11,6 +11,7 @@ from checker.quantities import (
     geometry,
     heat,
     noise,
+    restraint,
     rollers,
 )
 from checker.quantities.facts import Facts, Notice, facts
@@ -20,7 +21,20 @@ from checker.quantities.registry import Argument, CatalogueLine, Quantity, catal
 from checker.quantities.things import OpenList, Thing
 from checker.quantities.working import Step, Used, evidence_of, working_of
 
-SUBJECTS = (air, anchorage, batteries, compressed_air, electrical, exhaust, fire, geometry, heat, noise, rollers)
+SUBJECTS = (
+    air,
+    anchorage,
+    batteries,
+    compressed_air,
+    electrical,
+    exhaust,
+    fire,
+    geometry,
+    heat,
+    noise,
+    restraint,
+    rollers,
+)
 """The modules whose formulas are registered by being imported here."""
 
 __all__ = [

@@ -95,6 +95,39 @@ FULL: dict[str, Any] = {
         }
     ],
     "accessories": [{"id": "clamp", "dyno": "d1", "air_system": "air", "flow": "5 cfm"}],
+    "recorded_runs": [
+        {
+            "id": "full",
+            "dyno": "d1",
+            "vehicle_mass": "280 kg",
+            "power_at_hardest_pull": "90 kW",
+            "speed_at_hardest_pull": "140 km/h",
+            "tractive_force": {"value": "2.2 kN", "evidence": "told"},
+        }
+    ],
+    "floor_points": [{"id": "eye", "dyno": "d1", "rated_load": "9 kN"}],
+    "straps": [
+        {
+            "id": "rear-left",
+            "dyno": "d1",
+            "pulls": "rearward",
+            "floor_point": "eye",
+            "working_load_limit": "10 kN",
+            "rise": "0.5 m",
+            "along": "0.7 m",
+            "across": "0.2 m",
+        },
+        {
+            "id": "front-left",
+            "dyno": "d1",
+            "pulls": "forward",
+            "floor_point": "eye",
+            "working_load_limit": "5 kN",
+            "rise": "0.6 m",
+            "along": "0.5 m",
+            "across": "0.4 m",
+        },
+    ],
     "charging_places": [{"id": "bench", "room": "shop", "cells": 6, "gassing_current": "5 A"}],
 }
 ARGUMENTS: dict[str, tuple[Any, ...]] = {
@@ -102,6 +135,7 @@ ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "room.temperature_rise": (Decimal("0.7"),),
     "dyno.co_in_room": (Decimal("0.01"), Decimal("0.06")),
     "dyno.separation": (Decimal("1.6"), Decimal("0.85")),
+    "run.strap_share_of_weight": (Decimal("0.5"),),
     "circuit.design_load": (Decimal("1.25"),),
     "hazard.walk_to_extinguisher": ("B", Decimal(10)),
     "hazard.has_extinguisher": ("B", Decimal(10)),

@@ -47,6 +47,12 @@ PROMISED = {
     "room.temperature_rise": "temperature_difference",
     "room.through_flow": "flow",
     "room.volume": "volume",
+    "run.strap_capacity": "force",
+    "run.strap_share_of_weight": "ratio",
+    "run.tractive_force": "force",
+    "strap.share_along": "ratio",
+    "strap.share_down": "ratio",
+    "strap.usable_load": "force",
 }
 
 
