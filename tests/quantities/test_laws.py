@@ -128,10 +128,21 @@ FULL: dict[str, Any] = {
             "across": "0.4 m",
         },
     ],
+    "workers": [
+        {
+            "id": "operator",
+            "noise": {
+                "spells": [{"level": "104 dB(A)", "lasts": "1 h"}, {"level": "88 dB(A)", "lasts": "2 h"}],
+                "level_c": "99 dB(C)",
+                "protectors": {"snr": 28},
+            },
+        }
+    ],
     "charging_places": [{"id": "bench", "room": "shop", "cells": 6, "gassing_current": "5 A"}],
 }
 ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "room.noise_dose": (Decimal(90), Decimal(5)),
+    "worker.noise.dose": (Decimal(80), Decimal(90), Decimal(5)),
     "room.temperature_rise": (Decimal("0.7"),),
     "dyno.co_in_room": (Decimal("0.01"), Decimal("0.06")),
     "dyno.separation": (Decimal("1.6"), Decimal("0.85")),
