@@ -1,6 +1,7 @@
 """The commands about rules. Rooms are imported inside each, so that help starts at once."""
 
 import datetime as dt
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +21,7 @@ from checker.commands import (
 from checker.commands import rulebook as open_rulebook
 
 if TYPE_CHECKING:
+    from checker.rules import Rulebook
     from checker.rules.vocabulary import Status
 
 
@@ -232,7 +234,7 @@ def _new_rule(name: str, layer: str | None, each: str | None, output: Path | Non
     from checker.report.begun import begun
     from checker.rules.files import MARK
 
-    book = open_rulebook(rulesets)
+    book = _filled_rulebook(rulesets)
     if not is_rule_id(name):
         raise Told(f"{name}: is no id of a rule; write its topic, a dot and its name, such as fire.sand-bucket")
     if name in book.rules:
@@ -255,7 +257,7 @@ def _new_region(name: str, extends: str, rulesets: Path | None) -> None:
     from checker.report.begun import begun
     from checker.rules.files import MARK
 
-    book = open_rulebook(rulesets)
+    book = _filled_rulebook(rulesets)
     if not is_layer_name(name):
         raise Told(f"{name}: is no code of a region; write small letters, digits and hyphens, such as us-tx")
     if rulesets is None:
@@ -264,6 +266,25 @@ def _new_region(name: str, extends: str, rulesets: Path | None) -> None:
     file = rulesets / name / "layer.yaml"
     _make(file, region_template(name, book.layers[extends]), folder=True)
     click.echo(begun(str(file), MARK, _prove(rulesets), region=True), nl=False)
+
+
+def _filled_rulebook(rulesets: Path | None) -> "Rulebook":
+    """The rulebook of a folder. Raises Told, in short where a template in it is still to be filled in."""
+    from checker.reading import Unreadable
+    from checker.report.begun import to_finish
+    from checker.rules.files import MARK
+
+    try:
+        return open_rulebook(rulesets)
+    except Told as told:
+        if not isinstance(told.__cause__, Unreadable):
+            raise
+        problems = told.__cause__.problems
+        open_places = [each for each in problems if MARK in each.found]
+        if not open_places:
+            raise
+        marked = [(one.file, one.line, word) for one in open_places for word in re.findall(rf"{MARK}\w*", one.found)]
+        raise Told(*to_finish(marked, len(problems) - len(open_places), _prove(rulesets))) from None
 
 
 def _make(file: Path, text: str, instead: str = "", *, folder: bool = False) -> None:

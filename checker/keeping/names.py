@@ -1,6 +1,7 @@
 """What a rule can read of a thing, as a person who writes one looks for it: numbers with their kinds, words, days."""
 
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 from checker.quantities import Attribute, kinds
 
@@ -14,6 +15,34 @@ def names_of(kind: str) -> list[tuple[str, list[str]]]:
     for attribute, name in _attributes(kind):
         found[_WHAT[attribute.type]].append(name + _said(attribute))
     return [(what, names) for what, names in found.items() if names]
+
+
+def owners_of(kind: str) -> list[tuple[str, str]]:
+    """The things that a thing stands in or belongs to, as name and kind of thing; the site left out."""
+    named = ((name, attribute.thing or "") for name, attribute in kinds()[kind].items() if attribute.type == "thing")
+    return [(name, thing) for name, thing in named if "." not in thing and thing != "site"]
+
+
+class Condition(NamedTuple):
+    """A condition that a rule may have, with what is recorded where it holds and where it does not."""
+
+    written: str
+    name: str
+    holds: str
+    fails: str
+
+
+def condition_for(kind: str) -> Condition | None:
+    """An example of a condition: a question of the thing's room, else one of its own, else a word; None: neither."""
+    for owner, path in [("room", f"{kind}.room")] * ("room" in kinds()[kind]) + [(kind, kind)]:
+        for name, attribute in kinds()[owner].items():
+            if attribute.type == "answer" and not name.startswith("has_"):
+                return Condition(f"{path}.{name}", f"{path}.{name}", "yes", "no")
+    for name, attribute in kinds()[kind].items():
+        if attribute.type == "word" and attribute.choices:
+            word, other, *_ = sorted(attribute.choices)
+            return Condition(f'{kind}.{name} == "{word}"', f"{kind}.{name}", word, other)
+    return None
 
 
 _WHAT: Mapping[str, str] = {

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from pydantic import TypeAdapter, ValidationError
 
-from checker.keeping.names import names_of
+from checker.keeping.names import Condition, condition_for, names_of, owners_of
 from checker.rules.files import MARK, LayerName, RuleId
 from checker.rules.model import Layer
 from checker.rules.schema import ruleset_schema
@@ -32,6 +32,8 @@ _ANSWER: Final = (
     "provision. Before a name after a name such as plate.voltage ask whether there is one: has_plate and …. The "
     "names to choose from stand at the end."
 )
+_WHEN: Final = "For example this; then every case gives what it asks for, as the last case below does:"
+_WITH_WHEN: Final = "with a `when` that holds, put what it asks for into each of the cases above too: {name}: {holds}"
 _SOURCE_HEAD: Final = (
     "If the source is new, enter it in rulesets/sources.yaml, or in rulesets/{layer}/sources.yaml, under `sources:`. "
     "`checker rules sources` shows those that are held. Then ask somebody who has not seen your entry to add the value "
@@ -97,16 +99,20 @@ def rule_template(rule_id: str, layer: Layer, each: str | None) -> str:
     """A topic file with one rule of that id, its cases and a provision in a layer; `each`: the kind of thing."""
     parts = ruleset_schema()["$defs"]
     kind = each or f"{MARK}EACH"
+    condition = condition_for(each) if each is not None else None
     topic = rule_id.partition(".")[0]
     lines = list(_head(_RULE_HEAD, layer=layer.name, topic=topic))
     lines += ["rules:", *_remark(_said(parts["RulePart"], "id"), 2), f"  - id: {rule_id}"]
     for name, written in _RULE.items():
         if name == "cases":
-            lines += _cases(parts, kind)
+            lines += _cases(parts, kind, condition)
             continue
         lines += _remark(_said(parts["RulePart"], name), 4)
         if name == "require":
             lines += _remark(_ANSWER, 4)
+        if name == "when" and condition is not None:
+            lines += [*_remark(_WHEN, 4), f"    # when: {condition.written}"]
+            continue
         lines.append(f"    {name}: {written.format(each=kind)}" if written else f"    # {name}: …")
     lines += ["", "provisions:", *_provision(parts, rule_id, layer), "", *_source_entry(parts, layer)]
     if each is not None:
@@ -135,15 +141,18 @@ def region_template(name: str, extends: Layer) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _cases(parts: Mapping[str, Any], kind: str) -> Iterator[str]:
+def _cases(parts: Mapping[str, Any], kind: str, condition: Condition | None) -> Iterator[str]:
     yield from _remark(_said(parts["RulePart"], "cases"), 4)
     yield "    cases:"
     for remark, given, outcome in _CASES:
         yield f"      # {remark}"
         yield f"      - given: {given.format(each=kind)}"
         yield f"        outcome: {outcome}"
+    if condition is not None:
+        yield from _remark(_WITH_WHEN.format(name=condition.name, holds=condition.holds), 6)
     yield from _remark("where it does not apply, if there is a `when`", 6)
-    yield f"      # - given: {{{kind}.…: …}}"
+    given = f"{condition.name}: {condition.fails}" if condition else f"{kind}.…: …"
+    yield f"      # - given: {{{given}}}"
     yield "      #   outcome: not applicable"
 
 
@@ -178,7 +187,16 @@ def _source_entry(parts: Mapping[str, Any], layer: Layer) -> Iterator[str]:
 
 
 def _names(kind: str) -> Iterator[str]:
-    yield from _remark(f"What a rule can read of a {kind.replace('_', ' ')}, each name after {kind} and a dot:", 0)
+    spaced = kind.replace("_", " ")
+    yield from _remark(f"What a rule can read of a {spaced}, each name after {kind} and a dot:", 0)
+    yield from _listed(kind)
+    for name, owner in owners_of(kind):
+        yield "#"
+        yield from _remark(f"and of its {name.replace('_', ' ')}, each name after {kind}.{name} and a dot:", 0)
+        yield from _listed(owner)
+
+
+def _listed(kind: str) -> Iterator[str]:
     for what, names in names_of(kind):
         yield from textwrap.wrap(
             f"{what}: {', '.join(names)}",

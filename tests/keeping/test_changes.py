@@ -188,6 +188,120 @@ def test_a_nearer_layer_that_asks_more(tmp_path: Path) -> None:
     assert (back.how, back.what, back.before, back.after) == ("relaxed", "farther", "most 16 A", "most 20 A")
 
 
+@pytest.mark.parametrize(
+    "near, how, before, after",
+    [
+        (most("16 A"), "tightened", "most 20 A", "most 16 A"),
+        (most("25 A"), "relaxed", "most 20 A", "most 25 A"),
+        (most("20 A", source="norm"), "sources", "most 20 A", "most 20 A"),
+    ],
+)
+def test_a_new_layer_is_held_against_what_the_same_authority_asks_above(
+    near: Part, how: str, before: str, after: str, tmp_path: Path
+) -> None:
+    """Though the whole layer is new, its provisions replace what stood in the layer that it extends."""
+    found_ = found(tmp_path, ([one()], [most("20 A")]), ([one()], {"common": [most("20 A")], "us": [near]}))
+    (change,) = (each for each in found_.changes if each.about)
+    assert (change.how, change.what, change.name, change.before, change.after) == (
+        how,
+        "nearer",
+        "common",
+        before,
+        after,
+    )
+    page = " ".join(drawn(found_, "old", "new").split())
+    assert f"asks {after} here" in page
+    assert ("the same as in layer common" if before == after else f"in place of {before} in layer common") in page
+
+
+def test_of_several_limits_those_that_stay_are_not_repeated(tmp_path: Path) -> None:
+    held = one("circuit.breaker <= limit.most and circuit.length <= limit.far",
+               limit={"most": "current", "far": "length"})  # fmt: skip
+    far, near = (asks("r", limit={"most": value, "far": "5 m"}) for value in ("20 A", "16 A"))
+    (change,) = found(
+        tmp_path, ([held], {"common": [far], "us": []}), ([held], {"common": [far], "us": [near]})
+    ).changes
+    assert (change.how, change.before, change.after) == ("tightened", "most 20 A", "most 16 A")
+
+
+def test_where_the_way_is_not_to_be_told_both_values_stand(tmp_path: Path) -> None:
+    held = one("circuit.breaker == limit.most")
+    old, new = {"common": [most("20 A")], "us": []}, {"common": [most("20 A")], "us": [most("16 A")]}
+    found_ = found(tmp_path, ([held], old), ([held], new))
+    assert [(each.how, each.before, each.after) for each in found_.changes] == [("changed", "most 20 A", "most 16 A")]
+    assert "Changed; which way cannot be told" in drawn(found_, "old", "new")
+
+
+REMEMBERED = {"ref": "act", "clause": "7", "status": "memory"}
+
+
+@pytest.mark.parametrize(
+    "source, told, not_told",
+    [
+        (REMEMBERED, "Source Workshop Act, 1999; from memory, to be confirmed", "1999, 7"),
+        (REMEMBERED | {"status": "verified"}, "Source Workshop Act, 1999, 7; read in the source itself", "confirmed"),
+        (REMEMBERED | {"status": "secondary"}, "1999, 7; read in another's account of it", "confirmed"),
+        ("common practice", "Source common practice", "confirmed"),
+    ],
+)
+@pytest.mark.parametrize("before", [[], [most("20 A")]])
+def test_a_value_is_told_with_its_source_and_how_it_is_known(
+    source: Part | str, told: str, not_told: str, before: list[Part], tmp_path: Path
+) -> None:
+    page = drawn(found(tmp_path, ([one()], before), ([one()], [most("16 A", source=source)])), "old", "new")
+    of_value = " ".join(page.partition("Sources, and how")[0].split())
+    assert told in of_value
+    assert not_told not in of_value
+
+
+def test_another_clause_from_memory_is_told_without_its_letters(tmp_path: Path) -> None:
+    old, new = (most("20 A", source=REMEMBERED | {"clause": clause}) for clause in ("7", "8"))
+    found_ = found(tmp_path, ([one()], [old]), ([one()], [new]))
+    assert [(each.how, each.what, each.before) for each in found_.changes] == [
+        ("sources", "clause", "Workshop Act, 1999")
+    ]
+    assert "another clause of Workshop Act, 1999, remembered only" in " ".join(drawn(found_, "old", "new").split())
+
+
+def test_a_new_rule_is_told_with_what_it_asks_of_what_and_never_as_asking_nothing(tmp_path: Path) -> None:
+    held = one(when="circuit.dedicated", severity="minor", acts="electrician")
+    page = drawn(found(tmp_path, ([], []), ([held], [most("20 A")])), "old", "new")
+    told = " ".join(page.split())
+    assert "Severity minor, for the electrician Each circuit When circuit.dedicated Requires circuit.breaker" in told
+    assert "no site is asked" not in told
+    assert "Nobody asks it" not in told
+    back = drawn(found(tmp_path / "back", ([held], [most("20 A")]), ([], [])), "old", "new")
+    assert "no site is asked" not in " ".join(back.split())
+
+
+def test_a_new_rule_that_nobody_asks_says_so(tmp_path: Path) -> None:
+    found_ = found(tmp_path, ([], []), ([one()], []))
+    assert [(each.how, each.what, each.part) for each in found_.changes] == [("added", "rule not asked", 2)]
+    assert "Nobody asks it, so it is in force nowhere" in " ".join(drawn(found_, "old", "new").split())
+
+
+def test_what_others_ask_stands_beside_what_came(tmp_path: Path) -> None:
+    law, code = most("20 A", **LAW), most("16 A", authority="fire code", source="fire-code")
+    (change,) = found(tmp_path / "a", ([one()], [law]), ([one()], {"common": [law], "us": [code]})).changes[1:]
+    assert [(each.authority, each.layer) for each in change.beside] == [("workplace law", "common")]
+    assert change.silenced is None
+    practice = most("16 A")
+    found_ = found(tmp_path / "b", ([one()], [practice]), ([one()], {"common": [practice], "us": [law]}))
+    (change,) = found_.changes[1:]
+    assert change.silenced is not None
+    assert (change.beside, change.silenced.authority) == ((), "good practice")
+    assert "Silences good practice (common): most 16 A" in " ".join(drawn(found_, "old", "new").split())
+
+
+def test_the_content_comes_first_and_what_stays_is_one_line_at_the_end(tmp_path: Path) -> None:
+    layers = {"common": [most("20 A")], "gb": [], "us": []}
+    page = drawn(found(tmp_path, ([one()], layers), ([one()], layers | {"us": [most("16 A")]})), "old", "new")
+    assert page.splitlines()[2] == "us: Layer us"
+    assert page.index("Tightened") < page.index("Versions")
+    assert page.endswith("Nothing changed in common, gb.\n")
+    assert page.count("othing changed") == 1
+
+
 def test_a_row_of_a_table_goes_its_way(tmp_path: Path) -> None:
     require = "circuit.breaker <= table.t.most(circuit.length)"
     shape = {"keys": {"run": "length"}, "columns": {"most": "current"}}

@@ -29,7 +29,7 @@ def typed(command: str) -> Result:
 
 
 def test_the_guide_holds_what_is_followed_here() -> None:
-    assert list(FILES) == ["us-xx/layer.yaml", "us-xx/sources.yaml", "us-xx/fire.yaml"]
+    assert list(FILES) == ["us-xx/layer.yaml", "us-xx/sources.yaml", "us-xx/fire.yaml", "us-xx/egress.yaml"]
     assert [command.split()[:2] for command in COMMANDS] == [
         ["rules", "new"], ["rules", "new"], ["rules", "prove"], ["rules", "lint"], ["rules", "diff"],
         ["rules", "impact"], ["check", "sites/ridgeway-motorcycles.yaml"],
@@ -48,20 +48,30 @@ def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypa
     begun = Path("my-rulesets/us-xx/layer.yaml").read_text(encoding="utf-8")
     left = [line for line in FILES["us-xx/layer.yaml"].splitlines() if ": " in line and not line.startswith(" ")]
     assert [line.partition(":")[0] for line in left] == re.findall(r"^(\w+): ", begun, re.MULTILINE)
-    for name, text in FILES.items():
+    refused = typed(rule)
+    assert (refused.exit_code, refused.stderr.count("FILL_TITLE")) == (2, 1)
+    *before_the_rule, (_, finished) = FILES.items()
+    for name, text in before_the_rule:
         Path("my-rulesets", name).write_text(text, encoding="utf-8")
 
     assert typed(rule).exit_code == 0
     assert typed(prove).exit_code == 2
     egress = Path("my-rulesets/us-xx/egress.yaml")
-    egress.write_text(filled(egress.read_text(encoding="utf-8"), **WORDS), encoding="utf-8")
-    assert (typed(prove).exit_code, typed(prove).stderr) == (0, "")
-    linted = typed(lint)
-    assert "us-xx/" not in linted.stdout
+    template = egress.read_text(encoding="utf-8")
+    assert "# when: door.room.engines_run\n" in template
+    for text in (filled(template, **WORDS), finished):
+        egress.write_text(text, encoding="utf-8")
+        assert (typed(prove).exit_code, typed(prove).stderr) == (0, "")
+        assert "us-xx/" not in typed(lint).stdout
 
-    assert "us-xx: a new layer, at 1.0" in typed(diff).stdout
+    told = " ".join(typed(diff).stdout.split())
+    assert "us-xx: a new layer, at 1.0" in told
+    assert "When door.room.engines_run Requires door.height >= limit.least" in told
+    assert "State fire code, 2025; from memory, to be confirmed" in told
+    assert "906.4" not in told
     assert typed(impact).exit_code == 0
     report = " ".join(typed(f"{check} --as-of 2026-11-25").stdout.split())
+    assert "raise the frame to 78 in or more" in typed(f"{check} --as-of 2026-11-25 --format json").stdout
     assert "A state (made up) 1.0 (us-xx)" in report
     assert "State fire code 2025" in report
     assert WORDS["TITLE"] in report

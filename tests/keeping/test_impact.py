@@ -106,6 +106,71 @@ def test_what_is_asked_elsewhere_is_no_reason(tmp_path: Path) -> None:
     assert [(change.layer, change.after) for change in move.why] == [("common", "16 A")]
 
 
+def shifts(folder: Path, old: Any, new: Any) -> list[tuple[str, str, str, str]]:
+    """What shifts at one site: subject, outcome, the governing limit before and now."""
+    (judged,) = found(rulebook(folder / "old", *old), rulebook(folder / "new", *new)).judged
+    return [
+        (one.subject, one.outcome, *(str(dict(side.limits)["most"].as_written) for side in (one.before, one.after)))
+        for one in judged.shifts
+    ]
+
+
+@pytest.mark.parametrize(
+    "new, expected",
+    [
+        ([most("19 A")], [("circuit a", "met"), ("circuit b", "not met"), ("circuit c", "undetermined")]),
+        ([most("16 A")], [("circuit b", "not met"), ("circuit c", "undetermined")]),
+        ([most("20000 mA")], []),
+        ([most("20 A", source="act", authority="workplace law")], []),
+        ([most("20 A"), most("19 A", source="act", authority="workplace law")],
+         [("circuit a", "met"), ("circuit b", "not met"), ("circuit c", "undetermined")]),
+        ([], []),
+    ],
+)  # fmt: skip
+def test_what_keeps_its_outcome_by_another_limit_is_listed_apart(
+    new: list[Part], expected: list[tuple[str, str]], tmp_path: Path
+) -> None:
+    written = new[-1]["limit"]["most"] if new else ""
+    assert shifts(tmp_path, ([one()], [most("20 A")]), ([one()], new)) == [
+        (*each, "20 A", written) for each in expected
+    ]
+
+
+def test_another_margin_by_the_same_limit_is_a_shift_too(tmp_path: Path) -> None:
+    old, new = ([one(require=f"circuit.breaker * {times} <= limit.most")] for times in (1, "1.1"))
+    (judged,) = found(*(rulebook(tmp_path / name, rules, [most("20 A")]) for name, rules in (("a", old), ("b", new))))\
+        .judged  # fmt: skip
+    assert [(one.subject, one.why[0].what) for one in judged.shifts] == [
+        ("circuit a", "expression"), ("circuit b", "expression"),
+    ]  # fmt: skip
+    margins = [(one.before.margin, one.after.margin) for one in judged.shifts]
+    assert [tuple(each and each.value for each in both) for both in margins] == [
+        (Decimal(2), Decimal("0.2")), (Decimal(-10), Decimal(-13)),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "region, without", [(None, ("gb-sct",)), ("gb-sct", ()), ("gb", ())],
+)  # fmt: skip
+def test_a_region_of_no_site_is_named_unless_one_was_chosen(
+    region: str | None, without: tuple[str, ...], tmp_path: Path
+) -> None:
+    layers = {"common": [most("20 A")], "gb": [], "gb-sct": []}
+    old, new = (rulebook(tmp_path / name, [one()], layers | {"gb-sct": asked})
+                for name, asked in (("old", []), ("new", [most("16 A")])))  # fmt: skip
+    got = impact([site()], old, new, as_of=DAY, program_version="0", region=region)
+    assert (got.regions_without_site, got.not_laid) == (without, ())
+
+
+def test_a_layer_for_any_region_that_was_not_laid_on_is_named() -> None:
+    held = [replace(each, until=dt.date(2020, 1, 1)) if each.layer == "example-house" else each
+            for each in SHIPPED.all_provisions]  # fmt: skip
+    less = replace(SHIPPED, all_provisions=tuple(held))
+    got = found(less, SHIPPED, *shipped_sites())
+    assert (got.regions_without_site, got.not_laid) == ((), ("example-house",))
+    assert found(less.with_layers(("example-house",)), SHIPPED.with_layers(("example-house",))).not_laid == ()
+
+
 def test_a_rule_with_another_name_is_the_same_finding(tmp_path: Path) -> None:
     new = [one() | {"id": "shop.renamed", "was": "shop.r"}], [most("16 A") | {"rule": "shop.renamed"}]
     assert told(moves(tmp_path, ([one()], [most("20 A")]), new)) == [("circuit a", "met", "not met")]
@@ -207,6 +272,29 @@ def test_the_page_says_what_at_which_site_and_why(stricter: Path) -> None:
     assert "Tightened in layer us: fire.class-a-walk: workplace law, walk: 75 ft, now 20 ft" in " ".join(page.split())
     assert "- fire.class-a-walk: Workshop (workshop), Tires and cardboard (tire-rack)" in page
     assert all(len(line) <= 80 for line in page.splitlines())
+
+
+def test_the_page_tells_apart_what_stays_as_it_is_by_another_limit(stricter: Path) -> None:
+    told = " ".join(run("rules", "impact", stricter, "--sites", shipped.sites())[1].split())
+    sum_line, _, listed = told.partition("The same outcome, by another limit or with another margin:")
+    assert "Findings that keep their outcome by another limit or with another margin: " in sum_line
+    assert "No site lies in" not in sum_line
+    assert "as before; asked walk 20 ft, before walk 75 ft: " in listed
+
+
+def test_the_page_says_where_to_look_for_a_region_of_no_site(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(shipped.rulesets(), tmp_path / "rulesets"))
+    (folder / "gb-sct").mkdir()
+    layer = 'name: gb-sct\ntitle: A part\nextends: gb\nversion: "1.0"\nauthorities: [good practice, standard]\n'
+    (folder / "gb-sct" / "layer.yaml").write_text(layer, encoding="utf-8")
+    asked = "provisions:\n  - {rule: fire.class-b-walk, authority: standard, limit: {walk: 8 m, rating: 1}, source: "
+    (folder / "gb-sct" / "fire.yaml").write_text(f"{asked}{{ref: bs-5306-8, status: memory}}}}\n", encoding="utf-8")
+    told = " ".join(run("rules", "impact", folder, "--sites", shipped.sites())[1].split())
+    assert "No site lies in gb-sct, so what changes there shows nowhere: try --region gb-sct." in told
+    told = " ".join(run("rules", "impact", folder, "--sites", shipped.sites(), "--region", "gb-sct")[1].split())
+    assert "asked walk 8 m, before walk 10 m" in told
+    assert "in place of walk 10 m in layer gb; from memory, to be confirmed" in told
+    assert "No site lies in" not in told
 
 
 def test_what_cannot_be_judged_is_a_line_and_not_the_end(stricter: Path, tmp_path: Path) -> None:

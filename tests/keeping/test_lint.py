@@ -344,5 +344,15 @@ def test_a_rule_is_named_once_for_all_that_is_wrong_with_it(tmp_path: Path) -> N
     assert told.endswith("To mend: 3. Rules read: 1.\n")
 
 
+def test_while_a_case_fails_nothing_is_said_of_those_that_lack(tmp_path: Path) -> None:
+    """A case on the wrong side of a limit makes all it tries look untried: that is told once, with what to do."""
+    wrong = [one | {"outcome": "met"} if one["outcome"] == "not met" else one for one in cases("undetermined")]
+    found = flaws(tmp_path, [one(cases=wrong, reason=" ")], [asked()])
+    assert [(flaw.kind, dict(flaw.fields)) for flaw in found] == [
+        ("reason is blank", {}), ("cases fail", {"count": "1", "cases": "4"}),
+    ]  # fmt: skip
+    assert "Right: `checker rules prove` first" in " ".join(drawn(found, 1).split())
+
+
 def test_nothing_is_wrong_with_the_rulesets_that_come_along() -> None:
     assert lint(read_rulesets(shipped.rulesets()), table_places(shipped.rulesets())) == ()

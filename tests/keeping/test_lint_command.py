@@ -104,3 +104,11 @@ def test_the_options_of_list_narrow_it(options: list[str], wanted: Wanted) -> No
 def test_a_word_that_is_none_gets_the_nearest(option: str, word: str, near: str) -> None:
     done = run("list", option, word)
     assert (done.exit_code, done.stderr) == (2, f"checker: no {option[2:]} {word}; did you mean {near}?\n")
+
+
+def test_a_rule_that_is_like_none_is_not_answered_with_all_of_them() -> None:
+    done = run("show", "noise.ear-protection")
+    assert (done.exit_code, done.stderr) == (
+        2,
+        "checker: no rule noise.ear-protection; `checker rules list` shows all\n",
+    )

@@ -8,7 +8,7 @@ import yaml
 
 from checker.findings.prove import prove
 from checker.keeping.lint import lint
-from checker.keeping.names import names_of
+from checker.keeping.names import condition_for, names_of
 from checker.keeping.template import WIDTH, is_layer_name, is_rule_id, region_template, rule_template
 from checker.keeping.unused import table_places
 from checker.quantities import kinds
@@ -16,6 +16,8 @@ from checker.reading import Unreadable
 from checker.rules import Rulebook, read_rulesets
 from checker.rules.files import MARK, RulePart
 from checker.rules.model import Layer
+from checker.rules.parse import parse
+from checker.rules.types import Scope, check
 from tests.rules.shelf import RIGHT, write
 
 FILLED = {
@@ -111,6 +113,51 @@ def test_what_a_rule_can_read_of_a_thing_is_listed_with_its_kind() -> None:
     assert "runs (cars, cars and motorcycles, motorcycles)" in listed["words"]
     assert "accessories (accessory)" in next(names for what, names in listed.items() if what.startswith("lists"))
     assert all(names for _, names in names_of("site"))
+
+
+def test_the_names_of_what_a_thing_belongs_to_are_listed_too(us: Layer) -> None:
+    template = rule_template("egress.open", us, "door")
+    own, _, of_room = template.partition("# and of its room, each name after door.room and a dot:")
+    assert "# - yes or no: locked" in own.rpartition("# What a rule can read of a door")[2]
+    assert "# - yes or no: engines_run," in of_room
+
+
+@pytest.mark.parametrize("each", [kind for kind in kinds() if "." not in kind])
+def test_the_condition_that_a_template_shows_is_one_that_can_be_read(each: str) -> None:
+    condition = condition_for(each)
+    if condition is not None:
+        check(parse(condition.written), condition.written, Scope(each, {}, {}, kinds()))
+        assert condition.written.startswith(condition.name)
+        assert condition.holds != condition.fails
+    held = {attribute.type for name, attribute in kinds()[each].items() if not name.startswith("has_")}
+    assert (condition is None) <= ("answer" not in held and "room" not in kinds()[each])
+
+
+@pytest.mark.parametrize(
+    "each, name, kind, at, more, less",
+    [
+        ("door", "height", "length", "2 m", "2.01 m", "1.99 m"),
+        ("circuit", "breaker", "current", "20 A", "21 A", "19 A"),
+        ("accessory", "pressure", "pressure_gauge", "7 bar", "7.1 bar", "6.9 bar"),
+    ],
+)
+def test_with_the_condition_that_a_template_shows_a_rule_proves(
+    each: str, name: str, kind: str, at: str, more: str, less: str, folder: Path, us: Layer
+) -> None:
+    """As it says: the # before it struck, what it asks for put into each case, and a case in which it does not hold."""
+    condition = condition_for(each)
+    assert condition is not None
+    template = rule_template("clearances.shown", us, each)
+    assert f"above too: {condition.name}: {condition.holds}\n" in template
+    text = filled(template, NAME=name, KIND=kind, AT=at, MORE=more, LESS=less)
+    text = text.replace(f"# when: {condition.written}", f"when: {condition.written}")
+    text = text.replace("given: {limit", f"given: {{{condition.name}: {condition.holds}, limit")
+    text = text.replace(f"# - given: {{{condition.name}", f"- given: {{{condition.name}")
+    text = text.replace("#   outcome: not applicable", "  outcome: not applicable")
+    book = with_rule(folder, text)
+    proof = prove(Rulebook(book.layers, {"clearances.shown": book.rules["clearances.shown"]}, ()))
+    assert (proof.cases, proof.failures) == (5, ())
+    assert [flaw for flaw in lint(book, table_places(folder)) if flaw.about == "clearances.shown"] == []
 
 
 def test_a_region_is_held_once_it_is_filled_and_hears_what_it_stands_on(folder: Path, us: Layer) -> None:

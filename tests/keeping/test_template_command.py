@@ -50,6 +50,46 @@ def test_from_the_command_to_the_proof(folder: Path) -> None:
     assert "6 cases of 3 rules proved" in prove(folder).stdout
 
 
+def test_while_a_template_is_open_nothing_more_is_begun_and_its_places_are_named(folder: Path) -> None:
+    first = folder / "us" / "clearances.yaml"
+    new(folder, "clearances.headroom", "--layer", "us", "--each", "room", "-o", first)
+    lines = first.read_text(encoding="utf-8").splitlines()
+    at = {
+        word: next(n for n, line in enumerate(lines, 1) if f": {word}" in line)
+        for word in ("FILL_TITLE", "FILL_REASON")
+    }
+    for asked in (("noise.loud", "--layer", "us", "--each", "room"), ("--region", "us-tx", "--extends", "us")):
+        done = new(folder, *asked)
+        said, places, then = done.stderr.splitlines()
+        assert (done.exit_code, done.stdout) == (2, "")
+        assert said == "checker: Something that was begun is still to be filled in. Finish it, then begin the next:"
+        assert places.startswith(
+            f"checker: {first}: line {at['FILL_TITLE']} FILL_TITLE, line {at['FILL_REASON']} FILL_REASON, line "
+        )
+        assert places.endswith("FILL_STATUS")
+        assert then == f"checker: `checker rules prove --rulesets {folder}` says what belongs in each place."
+    first.write_text(filled(first.read_text(encoding="utf-8")), encoding="utf-8")
+    assert new(folder, "noise.loud", "--layer", "us", "--each", "room").exit_code == 0
+
+
+def test_what_is_wrong_besides_an_open_template_is_counted(folder: Path) -> None:
+    new(folder, "clearances.headroom", "--layer", "us", "--each", "room", "-o", folder / "us" / "clearances.yaml")
+    fire = folder / "us" / "fire.yaml"
+    fire.write_text(fire.read_text(encoding="utf-8").replace("walk: 40 ft", "walk: 40 lb"), encoding="utf-8")
+    assert "What else is wrong: 3." in new(folder, "noise.loud", "--layer", "us").stderr
+
+
+def test_a_fault_that_is_no_open_template_is_told_in_full(folder: Path) -> None:
+    fire = folder / "us" / "fire.yaml"
+    fire.write_text(
+        fire.read_text(encoding="utf-8").replace("limit: {walk: 40 ft", "limit: {walk: 40 lb"), encoding="utf-8"
+    )
+    done = new(folder, "noise.loud", "--layer", "us")
+    assert done.exit_code == 2
+    assert f"{fire}:" in done.stderr
+    assert "still to be filled in" not in done.stderr
+
+
 def test_a_region_is_a_folder_of_its_own(folder: Path) -> None:
     done = new(folder, "--region", "us-tx", "--extends", "us")
     file = folder / "us-tx" / "layer.yaml"
