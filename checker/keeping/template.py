@@ -32,8 +32,8 @@ _ANSWER: Final = (
     "provision. Before a name after a name such as plate.voltage ask whether there is one: has_plate and …. The "
     "names to choose from stand at the end."
 )
-_WHEN: Final = "For example this; then every case gives what it asks for, as the last case below does:"
-_WITH_WHEN: Final = "with a `when` that holds, put what it asks for into each of the cases above too: {name}: {holds}"
+_WHEN: Final = "For example, to ask only where this holds; each case below then has to say whether it does:"
+_WITH_WHEN: Final = "if you use `when`, add to what is given in each case above: {name}: {holds}"
 _SOURCE_HEAD: Final = (
     "If the source is new, enter it in rulesets/sources.yaml, or in rulesets/{layer}/sources.yaml, under `sources:`. "
     "`checker rules sources` shows those that are held. Then ask somebody who has not seen your entry to add the value "
@@ -150,7 +150,7 @@ def _cases(parts: Mapping[str, Any], kind: str, condition: Condition | None) -> 
         yield f"        outcome: {outcome}"
     if condition is not None:
         yield from _remark(_WITH_WHEN.format(name=condition.name, holds=condition.holds), 6)
-    yield from _remark("where it does not apply, if there is a `when`", 6)
+    yield from _remark("and use this one, in which it does not apply", 6)
     given = f"{condition.name}: {condition.fails}" if condition else f"{kind}.…: …"
     yield f"      # - given: {{{given}}}"
     yield "      #   outcome: not applicable"

@@ -66,7 +66,7 @@ class RulePart(Part):
     closes_with: Words = Field(description="the proof that closes a finding: something to photograph or to file")
     advice: str = Field(
         default="",
-        description="what to do, in Markdown; {limit.most} in it stands for the value of the limit most that governs",
+        description="what to do, in Markdown; a limit of the rule stands in braces, as in {limit.walk}, for its value",
     )
     meanwhile: str = Field(
         default="", description="what to do until it is mended, written as the advice is; obligatory on critical rules"

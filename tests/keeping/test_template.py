@@ -148,7 +148,8 @@ def test_with_the_condition_that_a_template_shows_a_rule_proves(
     condition = condition_for(each)
     assert condition is not None
     template = rule_template("clearances.shown", us, each)
-    assert f"above too: {condition.name}: {condition.holds}\n" in template
+    remarks = " ".join(template.replace("#", " ").split())
+    assert f"in each case above: {condition.name}: {condition.holds}" in remarks
     text = filled(template, NAME=name, KIND=kind, AT=at, MORE=more, LESS=less)
     text = text.replace(f"# when: {condition.written}", f"when: {condition.written}")
     text = text.replace("given: {limit", f"given: {{{condition.name}: {condition.holds}, limit")
