@@ -38,6 +38,8 @@ class Builder:
     """Topics with a file that cannot be read: what they may hold is not called missing."""
     folder: Path
     """The folder of rulesets; results name its files from here on, the same on every machine."""
+    parsed: Mapping[str, Tree]
+    """Trees by the text of their expressions, from an earlier reading."""
     rules: dict[str, Rule] = field(default_factory=dict)
     provisions: list[Provision] = field(default_factory=list)
     tables: dict[tuple[str, str], Table] = field(default_factory=dict)
@@ -146,12 +148,12 @@ class Builder:
                 self.blame(document, (*at, "id"), "a rule's id begins with its topic", each.id, f"{topic}.…")
             if each.severity == "critical" and not each.meanwhile:
                 self.blame(document, at, "a critical rule says what to do tonight", "nothing", "meanwhile: …")
-            rule = self._rule(layer, topic, document, at, each)
-            if rule is not None and len(self.problems) == before:
             for name in ADVISING:
                 for found in misnamed(getattr(each, name), each.limit):
                     wanted = near(found.strip("{}"), [f"{{limit.{limit}}}" for limit in each.limit])
                     self.blame(document, (*at, name), "only a limit of the rule is named in braces", found, wanted)
+            rule = self._rule(layer, topic, document, at, each)
+            if rule is not None and len(self.problems) == before:
                 self.rules[rule.id] = rule
             else:
                 self._refused.add(each.id)
@@ -184,7 +186,7 @@ class Builder:
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
-            tree = parse(written)
+            tree = self.parsed.get(written) or parse(written)
             check(tree, written, scope)
         except Refused as refused:
             self.problems += [_expression_problem(document, at, written, fault) for fault in refused.faults]
@@ -232,8 +234,6 @@ class Builder:
                 self._stands[len(self.provisions)] = (document, at)
                 self.provisions.append(made)
 
-    def _source(self, document: Document, at: PathParts, provision: ProvisionPart) -> SourceUse | None:
-        part: SourcePart = provision.source
     def _meant(self, id: str) -> str:
         """What an id that no rule has was meant to be, for certain or probably, or where to look for it."""
         if meant := get_close_matches(id, sorted(self.rules), 1, SURELY_MEANT):
@@ -242,6 +242,8 @@ class Builder:
             return f"{meant[0]}, if you mean that one; `checker rules list` shows all"
         return "the id of a rule; `checker rules list` shows all"
 
+    def _source(self, document: Document, at: PathParts, provision: ProvisionPart) -> SourceUse | None:
+        part: SourcePart = provision.source
         source = self.sources.get(part.ref) if part.ref and self.sources is not None else None
         if part.ref is not None and self.sources is None:
             return None
