@@ -1,0 +1,1 @@
+"""Floor geometry: outlines, obstacles, walking distance, clearances."""

@@ -1,0 +1,166 @@
+"""The floor on which people walk: rooms joined by the openings of unlocked doors, without what stands in the way."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LineString, Point, Polygon
+from shapely.geometry.base import BaseGeometry as Geometry
+from shapely.geometry.base import BaseMultipartGeometry
+
+from checker.plan.doorways import HAIR, SNAP, passage, wall_body
+from checker.plan.results import Patch
+from checker.plan.shapes import Outline, Plan
+from checker.plan.shapes import Point as Place
+from checker.plan.ways import Part
+
+NARROWEST: Final = 0.01
+"""m. Gaps narrower than this are closed: they are slips of the drawing, and nobody fits through."""
+STANDING: Final = 0.3
+"""m. In a part of the floor cut off from all else where no circle this wide fits, nobody stands. Our own choice."""
+ARC_STEPS: Final = 16
+"""Straight steps to a quarter turn about a corner that one keeps clear of; 0.2 mm at half a metre."""
+FARTHEST_CORNER: Final = 10_000.0
+"""m. Coordinates beyond this leave too few digits for hairs."""
+
+
+class UnusablePlan(ValueError):
+    """The plan has faults, or parts that are not known; `faults_of` and the readings say what to do."""
+
+
+class NotOnFloor(ValueError):
+    """A place asked about lies on no floor of the plan: in a wall, in an obstacle or outside.
+
+    `place` is where.
+    """
+
+    def __init__(self, place: Place) -> None:
+        """Takes the place."""
+        self.place = place
+        super().__init__(f"no floor at ({place[0]:g} m, {place[1]:g} m)")
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place on the floor: the part it is in, where, and how far that is from the place as given."""
+
+    part: int
+    at: Place
+    off: float
+
+
+@dataclass(frozen=True)
+class Floor:
+    """The walkable floor of a plan in which nothing is unknown."""
+
+    free: Geometry
+    """Where a person's middle may be."""
+    rooms: Geometry
+    """The floor of rooms; the rest of `free` are openings."""
+    clearance: float
+
+    @cached_property
+    def parts(self) -> tuple[Part, ...]:
+        """Its pieces, between which nobody can walk. Those too narrow to stand in are left out."""
+        wide = STANDING / 2
+        return tuple(Part(each) for each in polygons(self.free) if self.clearance or not each.buffer(-wide).is_empty)
+
+    def spot(self, place: Place) -> Spot:
+        """Where on the floor a place is. Raises NotOnFloor."""
+        point = Point(place)
+        apart = [part.polygon.distance(point) for part in self.parts]
+        least = min(apart, default=math.inf)
+        if least > SNAP + 2 * self.clearance:
+            raise NotOnFloor(place)
+        nearest = apart.index(least)
+        on = shapely.get_coordinates(shapely.shortest_line(point, self.parts[nearest].polygon))[1]
+        return Spot(nearest, (float(on[0]), float(on[1])), least) if least else Spot(nearest, place, 0.0)
+
+    def spots(self, places: Iterable[Place]) -> tuple[Spot, ...]:
+        """Where on the floor places are. Raises NotOnFloor for the first that is not."""
+        return tuple(self.spot(place) for place in places)
+
+
+def floor_of(plan: Plan, clearance: float = 0.0) -> Floor:
+    """The floor of a plan. With a clearance in m, people's middles keep that far from walls, obstacles and corners.
+
+    Raises UnusablePlan where an outline is none or something is not known.
+    """
+    if any(each.locked is None for each in plan.doors) or any(each.stands is None for each in plan.obstacles):
+        raise UnusablePlan("parts of the plan are not known: take its longest and its shortest reading")
+    rooms = {room.id: Polygon(room.outline) for room in plan.rooms}
+    standing = [Polygon(each.outline) for each in plan.obstacles if each.stands]
+    if not all(shapely.is_valid([*rooms.values(), *standing])):
+        raise UnusablePlan("an outline crosses or touches itself")
+    bare = shapely.union_all([*rooms.values()])
+    if bare.is_empty or max(map(abs, bare.bounds)) > FARTHEST_CORNER:
+        raise UnusablePlan("the plan has no room, or its frame begins more than 10 km away")
+    blocked = shapely.buffer(standing, HAIR, join_style="mitre", mitre_limit=100)
+    walls = [wall_body(wall) for wall in plan.walls]
+    passages = [passage(door, plan, rooms) for door in plan.doors if not door.locked]
+    inside = bare.difference(shapely.union_all([*_shared_walls([*rooms.values()]), *walls]))
+    free = shapely.union_all([inside, *[each for each in passages if each is not None]])
+    free = _without_necks(free.difference(shapely.union_all(blocked)))
+    if clearance:
+        free = free.buffer(-clearance, quad_segs=ARC_STEPS)
+    return Floor(free, bare, clearance)
+
+
+def polygons(geometry: Geometry) -> list[Polygon]:
+    """The polygons that a geometry is made of."""
+    if isinstance(geometry, Polygon):
+        return [] if geometry.is_empty else [geometry]
+    if isinstance(geometry, BaseMultipartGeometry):
+        return [one for each in geometry.geoms for one in polygons(each)]
+    return []
+
+
+def patches(geometry: Geometry) -> tuple[Patch, ...]:
+    """The pieces of floor that a geometry is made of, by their first corners."""
+    found = [
+        Patch(_outline(each.exterior), tuple(map(_outline, each.interiors)), each.area)
+        for each in polygons(shapely.normalize(geometry))
+    ]
+    return tuple(sorted(found, key=lambda patch: patch.outline))
+
+
+def _outline(ring: LineString) -> Outline:
+    return tuple((float(x), float(y)) for x, y in ring.coords[:-1])
+
+
+def _shared_walls(rooms: Sequence[Polygon]) -> list[Geometry]:
+    """Thin bands where rooms touch, so that two rooms without a door between them stay two."""
+    touching = [pair for pair in combinations(range(len(rooms)), 2) if rooms[pair[0]].distance(rooms[pair[1]]) < HAIR]
+    grown = {each: rooms[each].buffer(HAIR, join_style="mitre") for pair in touching for each in pair}
+    return [grown[one].intersection(grown[other]) for one, other in touching]
+
+
+def _without_necks(free: Geometry) -> Geometry:
+    """The floor with a thin wall across every gap that is narrower than can be meant.
+
+    Where a gap is narrowest it has a corner on one side, so the wall runs from that corner to the nearest of the other.
+    """
+    if free.is_empty:
+        return free
+    rings = [ring for each in polygons(free) for ring in (each.exterior, *each.interiors)]
+    sides = np.concatenate([shapely.linestrings(np.stack([c[:-1], c[1:]], axis=1)) for c in map(_corners, rings)])
+    corners = np.asarray(shapely.points(np.concatenate([_corners(ring)[:-1] for ring in rings])))
+    tree = shapely.STRtree(sides)
+    corner, side = tree.query(corners, predicate="dwithin", distance=NARROWEST)
+    across = np.asarray(shapely.shortest_line(corners[corner], sides[side]))
+    across = across[shapely.length(across) > HAIR]
+    middles = shapely.line_interpolate_point(across, 0.5, normalized=True)
+    open_ = shapely.covers(free, middles) & (shapely.distance(free.boundary, middles) > HAIR / 10)
+    if not open_.any():
+        return free
+    return free.difference(shapely.union_all(shapely.buffer(across[open_], HAIR, cap_style="square")))
+
+
+def _corners(ring: LineString) -> NDArray[np.float64]:
+    return shapely.get_coordinates(ring)
