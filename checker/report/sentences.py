@@ -208,6 +208,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "severity minor": "minor",
     "severity observation": "observation",
     "topic anchorage": "anchorage",
+    "topic restraint": "restraint of vehicles",
     "topic electrical": "electrical",
     "topic ventilation": "ventilation",
     "topic exhaust": "exhaust extraction",

@@ -16,7 +16,6 @@ from checker.site.aliases import (
     LastDone,
     Length,
     Mass,
-    Memory,
     Phases,
     Place,
     Power,
@@ -32,9 +31,11 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
+from checker.site.model_computer import Computer
 from checker.site.model_guard import DebrisShield
+from checker.site.model_isolation import Isolation
 from checker.site.model_restraint import Restraint
-from checker.site.model_run import DuringRuns, Line, OnFailure
+from checker.site.model_run import DuringRuns, OnFailure, WheelLine
 from checker.site.names import Reference
 from checker.site.parts import Maybe, Noted, Thing, unrecorded
 
@@ -145,6 +146,7 @@ class Anchors(Noted):
 class EmergencyStop(Noted):
     """The emergency stop of the machine."""
 
+    at: Place = unrecorded("Where its actuator is on the floor plan.", ["14 ft", "6 ft"])
     in_reach: YesNo = unrecorded("Whether it can be reached from the seat and from the console.")
     latches: YesNo = unrecorded("Whether it stays in until it is reset by hand.")
     height: Distance = unrecorded("Height of the actuator above the floor.", "40 in", "1 m")
@@ -153,14 +155,11 @@ class EmergencyStop(Noted):
     stopped_in: Duration = unrecorded("How long the rollers then took to standstill.", "9 s")
     extraction_runs_on: Found = unrecorded("Whether exhaust extraction and room exhaust ran on after it was pressed.")
     light_stays_on: Found = unrecorded("Whether the light stayed on after it was pressed.")
-
-
-class Computer(Noted):
-    """The computer that runs the machine."""
-
-    memory: Memory = unrecorded("Working memory.", "16 GB")
-    clock: Frequency = unrecorded("Clock rate of the processor.", "3.2 GHz")
-    network: Annotated[Recorded, Word("wired", "wireless", "none")] = unrecorded("How it is on the network.", "wired")
+    colours: Annotated[Recorded, Word("red on yellow", "red", "other")] = unrecorded(
+        "Colour of the actuator, and of what lies behind it.", "red on yellow"
+    )
+    removes_power: Found = unrecorded("Whether power is off drive and starter once the machine has stopped.")
+    reset_starts_nothing: Found = unrecorded("Whether it was reset and nothing started before somebody started it.")
 
 
 class Condition(Noted):
@@ -190,6 +189,7 @@ class Dyno(Thing):
     name: Words = unrecorded("What people call it.", "Dyno 1")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it stands in.", "cell")
     at: Place = unrecorded("The middle of the rollers on the floor plan.", ["12 ft", "8 ft"])
+    faces: Place = unrecorded("A point on the floor plan straight ahead of the vehicle's nose.", ["20 ft", "8 ft"])
     footprint: Corners = unrecorded(
         "The corners of the machine on the floor plan.", [["2 m", "1 m"], ["5 m", "1 m"], ["5 m", "3 m"]]
     )
@@ -217,8 +217,8 @@ class Dyno(Thing):
     emergency_stop: Maybe[EmergencyStop] = unrecorded("Its emergency stop.")
     restraint: Maybe[Restraint] = unrecorded("How vehicles are held on it.")
     debris_shield: Maybe[DebrisShield] = unrecorded("What stops parts that fly off.")
-    line_ahead: Maybe[Line] = unrecorded("What lies in line with the wheels, ahead of the vehicle.")
-    line_behind: Maybe[Line] = unrecorded("What lies in line with the wheels, behind the vehicle.")
+    line_ahead: Maybe[WheelLine] = unrecorded("What lies in line with the wheels, ahead of the vehicle.")
+    line_behind: Maybe[WheelLine] = unrecorded("What lies in line with the wheels, behind the vehicle.")
     on_failure: Maybe[OnFailure] = unrecorded("What it does when power, load or air fails.")
     during_runs: Maybe[DuringRuns] = unrecorded("How runs are held.")
     drive_guarded: YesNo = unrecorded("Whether guards close off the shafts, belts, pulleys and couplings of its drive.")
@@ -230,5 +230,9 @@ class Dyno(Thing):
     clear_sides: Distance = unrecorded("Free floor at its narrower side.", "3 ft", "1 m")
     clear_front: Distance = unrecorded("Free floor in front of the vehicle.", "6 ft")
     clear_rear: Distance = unrecorded("Free floor behind the vehicle.", "6 ft")
+    isolation: Maybe[Isolation] = unrecorded("How it is cut off and kept off for work on it.")
+    bonded: Found = unrecorded(
+        "Whether an electrician measured that frame, guards and plates are joined to the supply's protective earth."
+    )
     computer: Maybe[Computer] = unrecorded("The computer that runs it.")
     condition: Maybe[Condition] = unrecorded("The state of its parts.")

@@ -66,7 +66,7 @@ class Run(Thing):
     )
 
 
-class Line(Noted):
+class WheelLine(Noted):
     """What lies in line with the wheels on one side: where a vehicle or a part of one would go."""
 
     clear_distance: Distance = unrecorded("From the wheel on the rollers to the first thing that would stop it.", "5 m")
@@ -100,6 +100,9 @@ class DuringRuns(Noted):
         Recorded, Word("one person alone runs it", "headset", "agreed hand signals", "lamp or horn", "nothing agreed")
     ] = unrecorded("How rider and operator tell each other to stop.", "agreed hand signals")
     somebody_within_call: YesNo = unrecorded("Whether somebody who can stop the machine is within call at every run.")
+    waits_for_standstill: YesNo = unrecorded(
+        "Whether everybody keeps off until the rollers are seen to stand still and cannot be started."
+    )
     extinguisher_without_crossing: YesNo = unrecorded(
         "Whether rider and operator reach an extinguisher without crossing rollers or the line of the wheels."
     )
