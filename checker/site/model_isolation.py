@@ -1,0 +1,37 @@
+"""Isolation of a machine: how it is cut off from every energy, and kept off, while somebody works on it."""
+
+from typing import Annotated
+
+from checker.site.aliases import Found, LastDone, YesNo
+from checker.site.entries import Recorded
+from checker.site.fields import Word
+from checker.site.parts import Noted, unrecorded
+
+
+class Isolation(Noted):
+    """How the machine is cut off for work on it."""
+
+    cut_off_by: Annotated[
+        Recorded,
+        Word("switch that takes a lock", "breaker that takes a lock", "switch or breaker without lock", "plug"),
+    ] = unrecorded("What cuts it off from the mains.", "switch that takes a lock")
+    reached_at_once: YesNo = unrecorded("Whether that is marked as this machine's and reached without a ladder or key.")
+    locked_when_idle: Found = unrecorded(
+        "Whether it is off and locked, or its plug locked away, when nobody uses the machine."
+    )
+    procedure: YesNo = unrecorded(
+        "Whether written steps for this machine name every energy, how each is cut off, and how that is tried."
+    )
+    procedure_reviewed_on: LastDone = unrecorded(
+        "When somebody last watched those steps being done and put them right.", "2026-03-02", "never"
+    )
+    locks_at_hand: YesNo = unrecorded("Whether each person who works on it has a lock and tag of their own.")
+    rollers_held: Annotated[Recorded, Word("pin, wedge or brake", "run-down waited for", "nothing")] = unrecorded(
+        "What keeps the rollers from turning while somebody reaches in.", "pin, wedge or brake"
+    )
+    capacitors: Annotated[Recorded, Word("none", "waiting time marked", "waiting time not marked")] = unrecorded(
+        "Whether the drive keeps a charge, and whether it says how long to wait.", "waiting time marked"
+    )
+    air_cut_off: Annotated[
+        Recorded, Word("no air used", "valve that locks and vents", "valve without lock or vent", "no valve")
+    ] = unrecorded("What cuts it off from compressed air and lets the rest out.", "valve that locks and vents")
