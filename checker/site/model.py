@@ -6,13 +6,14 @@ from typing import Annotated, ClassVar
 
 from checker.reading import Document
 from checker.site.aliases import Date, Duration, Heads, LastDone, RegionCode, Words, YesNo
-from checker.site.model_air import Accessory, AirSystem, Fan
+from checker.site.model_air import Accessory, AirHose, AirSystem, Fan
 from checker.site.model_building import Building, FireOpening, InsulatedPanel, Surroundings
 from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
 from checker.site.model_granted import AcceptedAlternative, GrantedException
 from checker.site.model_guard import Guard
+from checker.site.model_lifting import LiftingDevice
 from checker.site.model_papers import Paper
 from checker.site.model_people import EmergencyPlan, Eyewash, FirstAidKit, PastEvent, Worker
 from checker.site.model_protection import EmergencyLight, FireAlarm, Impairment, Sprinklers
@@ -58,6 +59,8 @@ class Site(Thing):
     panels: List[Panel] = unrecorded("The electrical panels.")
     air_systems: List[AirSystem] = unrecorded("The compressed-air systems.")
     accessories: List[Accessory] = unrecorded("What compressed air moves on or beside the dynamometers.")
+    air_hoses: List[AirHose] = unrecorded("The hoses under pressure.")
+    lifting_equipment: List[LiftingDevice] = unrecorded("Lifts, hoists, jacks and stands.")
     charging_places: List[ChargingPlace] = unrecorded("Places where batteries are charged.")
     employees: Heads = unrecorded("How many people are employed here.", 4)
     most_present: Heads = unrecorded("The most people inside at one time, visitors among them.", 12)
@@ -110,6 +113,8 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
         "panels": Panel,
         "air_systems": AirSystem,
         "accessories": Accessory,
+        "air_hoses": AirHose,
+        "lifting_equipment": LiftingDevice,
         "charging_places": ChargingPlace,
         "insulated_panels": InsulatedPanel,
         "fire_openings": FireOpening,

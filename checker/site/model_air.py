@@ -2,7 +2,18 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Distance, Flow, FreeAir, GaugePressure, LastDone, Length, Volume, Words, YesNo
+from checker.site.aliases import (
+    Distance,
+    Flow,
+    Found,
+    FreeAir,
+    GaugePressure,
+    LastDone,
+    Length,
+    Volume,
+    Words,
+    YesNo,
+)
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
@@ -40,6 +51,17 @@ class AirSystem(Thing):
         "Highest working pressure on the receiver's plate.", "150 psi", "11 bar"
     )
     relief_pressure: GaugePressure = unrecorded("Pressure at which the safety valve opens.", "140 psi", "10.5 bar")
+    gauge_reads: Found = unrecorded("Whether the receiver's gauge can be seen and reads right.")
+    valve_before_safety_valve: YesNo = unrecorded("Whether any valve lies between the receiver and its safety valve.")
+    drained: Annotated[Recorded, Word("by itself", "by hand, each week or more", "now and then", "not")] = unrecorded(
+        "How water is let out at the receiver's lowest point.", "by itself"
+    )
+    condensate_to: Annotated[
+        Recorded, Word("oil separator", "container for oily waste", "drain", "ground", "nothing, oil-free")
+    ] = unrecorded("Where the oily water goes.", "oil separator")
+    dried_and_filtered: YesNo = unrecorded("Whether a dryer and a filter stand before what needs clean air.")
+    feeds_masks: YesNo = unrecorded("Whether anybody breathes its air through a mask or hood.")
+    fit_to_breathe: YesNo = unrecorded("Whether a test in date shows that its air is fit to breathe.")
     written_scheme: YesNo = unrecorded("Whether a competent person has written a scheme of examination.")
     examined_on: LastDone = unrecorded("When the receiver was last examined.", "2025-09-12", "never")
     pipe_bore: Length = unrecorded("Inside diameter of the pipe to the accessories.", "1/2 in", "13 mm")
@@ -57,3 +79,20 @@ class Accessory(Thing):
     pressure: GaugePressure = unrecorded("Pressure at its connection while it works.", "100 psi", "7 bar")
     flow: FreeAir = unrecorded("Free air through its connection while it works.", "5 cfm", "2.4 L/s")
     blocked_pressure: GaugePressure = unrecorded("Pressure at its nozzle when the nozzle is blocked.", "30 psi")
+
+
+class AirHose(Thing):
+    """A hose under pressure, from a pipe to what it feeds."""
+
+    kind_of_thing: ClassVar[str] = "air_hose"
+    name: Words = unrecorded("What people call it.", "hose to the wheel clamp")
+    air_system: Annotated[Recorded, Reference("air_system")] = unrecorded("The air system that feeds it.", "shop-air")
+    bore: Length = unrecorded("Its inside diameter.", "3/8 in", "10 mm")
+    sound: Found = unrecorded("Whether it is free of cuts, bulges, burns and leaks, with its ends made for it.")
+    clear_of_rollers: Found = unrecorded("Whether it lies where no roller, wheel or hot part can catch it.")
+    if_it_parts: Annotated[Recorded, Word("air shuts off by itself", "held by a cable or chain", "whips freely")] = (
+        unrecorded("What it does when it parts or bursts under pressure.", "held by a cable or chain")
+    )
+    coupling: Annotated[Recorded, Word("vents before it parts", "parts under pressure", "screwed")] = unrecorded(
+        "How its end is joined.", "vents before it parts"
+    )

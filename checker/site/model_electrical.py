@@ -37,6 +37,7 @@ class Rcd(Noted):
     """A residual-current device, also called a ground-fault interrupter."""
 
     trips_at: Current = unrecorded("Residual current at which it trips.", "30 mA", "5 mA")
+    tried_on: LastDone = unrecorded("When its test button was last pressed and it tripped.", "2026-10-01", "never")
 
 
 class Circuit(Thing):

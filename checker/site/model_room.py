@@ -8,10 +8,12 @@ from checker.site.aliases import (
     Corners,
     Date,
     Duration,
+    Force,
     Found,
     Heads,
     Illuminance,
     Length,
+    PressureDifference,
     SoundLevel,
     Temperature,
     Volume,
@@ -20,6 +22,7 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
+from checker.site.model_room_air import MakeUpAir
 from checker.site.names import Reference
 from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
 
@@ -55,6 +58,9 @@ class Door(Thing):
     served: Heads = unrecorded("How many people at most are meant to leave by it.", 8)
     pedestrian_door_beside: YesNo = unrecorded("Whether a door for people stands right beside it; asked of gates.")
     safe_on_foot: YesNo = unrecorded("Whether people can walk through it safely, vehicles or not; asked of gates.")
+    opening_force: Force = unrecorded(
+        "Force at the handle that sets it moving, with all fans running.", "40 N", "9 lbf"
+    )
     exit_sign: Maybe[ExitSign] = unrecorded("The sign that shows it as a way out.")
 
 
@@ -73,6 +79,10 @@ class Readings(Noted):
     co_8h: Concentration = unrecorded("Carbon monoxide, mean over a working day of eight hours.", "12 ppm")
     co_15min: Concentration = unrecorded("Carbon monoxide, mean over the worst 15 minutes.", "60 ppm")
     co_peak: Concentration = unrecorded("Carbon monoxide, highest reading.", "150 ppm")
+    no2_8h: Concentration = unrecorded("Nitrogen dioxide, mean over a working day of eight hours.", "0.2 ppm")
+    no2_15min: Concentration = unrecorded("Nitrogen dioxide, mean over the worst 15 minutes.", "0.6 ppm")
+    no_8h: Concentration = unrecorded("Nitrogen monoxide, mean over a working day of eight hours.", "1 ppm")
+    benzene_8h: Concentration = unrecorded("Benzene, mean over a working day of eight hours.", "0.1 ppm")
     noise_level: SoundLevel = unrecorded("A-weighted level where people stand during a run.", "96 dB(A)")
     noise_hours: Duration = unrecorded("How long one person is exposed to that level in a day.", "2 h")
     temperature: Temperature = unrecorded("Air temperature at the end of a run.", "31 °C", "88 °F")
@@ -114,6 +124,10 @@ class Room(Thing):
     mechanical_exhaust: YesNo = unrecorded("Whether a fan draws air out of it.")
     exhaust_switch_at_entrance: YesNo = unrecorded("Whether the exhaust fan can be switched on at the entrance.")
     exhaust_recirculated: YesNo = unrecorded("Whether air drawn out comes back into this or another room.")
+    make_up: Maybe[MakeUpAir] = unrecorded("The air that replaces what the exhaust takes out.")
+    suction: PressureDifference = unrecorded(
+        "How far the pressure in it lies below that outdoors, all fans running, doors shut.", "10 Pa"
+    )
     installed_on: Date = unrecorded("When it was fitted out for its present use.", "2024-05-01")
     lining: Annotated[
         Recorded, Word("none", "plasterboard", "mineral wool", "metal sheet", "timber", "plastic foam", "textile")

@@ -5,6 +5,7 @@ from typing import Annotated, ClassVar
 from checker.site.aliases import (
     Date,
     Distance,
+    Duration,
     Force,
     Found,
     LastDone,
@@ -42,6 +43,7 @@ class Run(Thing):
         Recorded, Word("petrol", "diesel", "alcohol", "race fuel", "gas", "hydrogen", "electricity", "other")
     ] = unrecorded("What it runs on.", "petrol")
     on: Date = unrecorded("When it was made.", "2026-11-03")
+    lasts: Duration = unrecorded("How long it is under load.", "12 s")
     vehicle_mass: Mass = unrecorded("Mass of the vehicle with whoever sits on it.", "280 kg", "4200 lb")
     roller_load: Mass = unrecorded("Mass that rests on the rollers, straps slack.", "150 kg")
     top_speed: Speed = unrecorded("Highest speed at the rollers' surface.", "160 mph", "250 km/h")
