@@ -37,7 +37,7 @@ class NoiseDay(Noted):
     protectors_offered: YesNo = unrecorded("Whether protectors are handed out to whoever wants them.")
     told_of_risk: YesNo = unrecorded("Whether the person was told what noise does and how protectors are worn.")
     zone_marked: Found = unrecorded("Whether the places where protectors must be worn are marked as such.")
-    hearing_tested_on: LastDone = unrecorded("When the person's hearing was last tested.", "2026-02-01", "never")
+    hearing_watched: YesNo = unrecorded("Whether the person's hearing is tested at set times and the results are kept.")
 
 
 class Worker(Thing):
@@ -53,7 +53,9 @@ class Worker(Thing):
     extinguisher_trained_on: LastDone = unrecorded(
         "When the person last practised with extinguishers.", "2026-04-10", "never"
     )
-    first_aid_until: Date = unrecorded("The last day of the person's first-aid certificate.", "2027-06-30")
+    first_aid_until: LastDone = unrecorded(
+        "The last day of the person's first-aid certificate; never where there is none.", "2027-06-30", "never"
+    )
     noise: Maybe[NoiseDay] = unrecorded("The noise of the person's day; none where no engine is heard at work.")
 
 
