@@ -13,6 +13,7 @@ from checker.quantities import (
     noise,
     restraint,
     rollers,
+    room_air,
 )
 from checker.quantities.facts import Facts, Notice, facts
 from checker.quantities.kinds import Attribute, kinds
@@ -34,6 +35,7 @@ SUBJECTS = (
     noise,
     restraint,
     rollers,
+    room_air,
 )
 """The modules whose formulas are registered by being imported here."""
 
