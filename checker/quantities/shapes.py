@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from checker.site.fields import Answer, Check, Count, Day, Text, Word
-from checker.site.measures import Measured, Outline, Point
+from checker.site.measures import Line, Measured, Outline, Point
 from checker.site.model import LISTS, Site
 from checker.site.names import Patterned, Reference
 from checker.site.parts import FieldOf, Group, Many, Part, Plain, fields_of
@@ -111,7 +111,7 @@ def _field(kind: str, declared: FieldOf) -> Field | None:
             return Field(name, "date", doc)
         case Reference(kind=of) if not marker.besides:
             return Field(name, "reference", doc, thing=of)
-        case Point() | Outline():
+        case Point() | Outline() | Line():
             return Field(name, "place", doc)
         case Text() | Patterned():
             return Field(name, "text", doc)

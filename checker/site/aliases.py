@@ -4,7 +4,7 @@ from typing import Annotated
 
 from checker.site.entries import Recorded
 from checker.site.fields import Answer, Check, Count, Day, Text
-from checker.site.measures import Measured, Outline, Point
+from checker.site.measures import Line, Measured, Outline, Point
 from checker.site.names import Designation, Region
 from checker.site.parts import Plain
 
@@ -46,6 +46,7 @@ Heads = Annotated[Recorded, Count()]
 Decibels = Annotated[Recorded, Count(0, 60)]
 Place = Annotated[Recorded, Point()]
 Corners = Annotated[Recorded, Outline()]
+Polyline = Annotated[Recorded, Line()]
 Size = Annotated[Recorded, Designation()]
 RegionCode = Annotated[Recorded, Region()]
 PlainText = Annotated[str | None, Plain(Text())]

@@ -151,13 +151,14 @@ class Outline(Scalar):
 
     @override
     def read(self, raw: object) -> tuple[Pair, ...]:
-        if not isinstance(raw, list) or not 3 <= len(raw) <= MOST_CORNERS:
+        if not isinstance(raw, list) or not 2 <= len(raw) <= MOST_CORNERS:
             raise Refused(
-                f"An outline is a list of 3 to {MOST_CORNERS} points",
+                f"An outline is a list of 3 to {MOST_CORNERS} points, or of 2 for a rectangle",
                 shown(raw),
                 "[[0 ft, 0 ft], [20 ft, 0 ft], [20 ft, 30 ft]]",
             )
-        return tuple(read_member(Point(), raw, place) for place in range(len(raw)))
+        corners = tuple(read_member(Point(), raw, place) for place in range(len(raw)))
+        return corners if len(corners) > 2 else _rectangle(*corners)
 
     @override
     def member(self, step: str | int) -> Point:
@@ -167,9 +168,45 @@ class Outline(Scalar):
     def schema(self) -> Schema:
         return {
             "title": "Outline",
-            "description": "The corners in order, all the way round; the last joins the first.",
+            "description": "The corners in order, all the way round; the last joins the first. "
+            "Two points are opposite corners of a rectangle along the axes.",
             "type": "array",
             "items": Point().schema(),
-            "minItems": 3,
+            "minItems": 2,
+            "maxItems": MOST_CORNERS,
+        }
+
+
+def _rectangle(one: Pair, other: Pair) -> tuple[Pair, ...]:
+    return one, (other[0], one[1]), other, (one[0], other[1])
+
+
+@dataclass(frozen=True, slots=True)
+class Line(Scalar):
+    """Points that a line on the floor runs through, from end to end."""
+
+    @property
+    @override
+    def uncertainty(self) -> "Uncertainty":
+        return Uncertainty("length")
+
+    @override
+    def read(self, raw: object) -> tuple[Pair, ...]:
+        if not isinstance(raw, list) or not 2 <= len(raw) <= MOST_CORNERS:
+            raise Refused(f"A line is a list of 2 to {MOST_CORNERS} points", shown(raw), "[[3 m, 0 m], [3 m, 2.5 m]]")
+        return tuple(read_member(Point(), raw, place) for place in range(len(raw)))
+
+    @override
+    def member(self, step: str | int) -> Point:
+        return Point()
+
+    @override
+    def schema(self) -> Schema:
+        return {
+            "title": "Line",
+            "description": "The points it runs through, from end to end.",
+            "type": "array",
+            "items": Point().schema(),
+            "minItems": 2,
             "maxItems": MOST_CORNERS,
         }

@@ -11,6 +11,7 @@ from checker.site.model_building import Building, FireOpening, InsulatedPanel, S
 from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
+from checker.site.model_floor import ClearZone, Partition
 from checker.site.model_granted import AcceptedAlternative, GrantedException
 from checker.site.model_guard import Guard
 from checker.site.model_lifting import LiftingDevice
@@ -129,6 +130,6 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
 )
 """The lists of things that stand on the site itself."""
 
-_MODELS: tuple[type[Thing], ...] = (Site, *LISTS.values(), Door, Obstacle)
+_MODELS: tuple[type[Thing], ...] = (Site, *LISTS.values(), Door, Obstacle, Partition, ClearZone)
 THINGS: Mapping[str, type[Thing]] = MappingProxyType({model.kind_of_thing: model for model in _MODELS})
 """Every kind of thing and its model."""

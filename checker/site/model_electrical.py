@@ -11,6 +11,7 @@ from checker.site.aliases import (
     LastDone,
     Length,
     Phases,
+    Place,
     Several,
     Size,
     Voltage,
@@ -74,6 +75,7 @@ class Panel(Thing):
     kind_of_thing: ClassVar[str] = "panel"
     name: Words = unrecorded("What people call it.", "Board A")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it hangs in.", "shop")
+    at: Place = unrecorded("The middle of its front on the floor plan.", ["0 m", "3 m"])
     voltage_to_ground: Voltage = unrecorded("Highest voltage in it to earth.", "120 V")
     condition: Annotated[Recorded, Word("nothing live or earthed", "earthed surface", "live parts")] = unrecorded(
         "What stands opposite a person who works at it.", "earthed surface"

@@ -13,6 +13,7 @@ from checker.site.aliases import (
     Heads,
     Illuminance,
     Length,
+    Place,
     PressureDifference,
     SoundLevel,
     Temperature,
@@ -22,6 +23,7 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
+from checker.site.model_floor import ClearZone, Partition
 from checker.site.model_room_air import MakeUpAir
 from checker.site.names import Reference
 from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
@@ -42,11 +44,15 @@ class Door(Thing):
     to: Annotated[Recorded, Reference("room", ("outside",))] = unrecorded(
         "The room it leads to, or outside.", "store", "outside"
     )
+    at: Place = unrecorded("The middle of its opening on the floor plan, on the wall.", ["9 m", "2 m"])
     width: Length = unrecorded("Clear width when fully open.", "36 in", "0.9 m")
     height: Length = unrecorded("Clear height.", "80 in", "2.1 m")
     locked: YesNo = unrecorded("Whether it is locked, barred or blocked while people are inside.")
     swing: Annotated[Recorded, Word("in", "out", "both", "sliding", "roller")] = unrecorded(
         "Which way it opens, seen from this room.", "out"
+    )
+    hinge: Annotated[Recorded, Word("left", "right")] = unrecorded(
+        "The side on which it hangs, seen from inside this room.", "left"
     )
     kind: Annotated[Recorded, Word("pedestrian door", "vehicle gate", "door in a vehicle gate")] = unrecorded(
         "What it is made for.", "pedestrian door"
@@ -139,8 +145,9 @@ class Room(Thing):
     light: Illuminance = unrecorded("Light where people work at the machine, from lamps alone.", "300 lx", "30 fc")
     turning_parts_seen: Found = unrecorded("Whether turning parts look turning under the lamps, at every speed.")
     floor_sound: Found = unrecorded("Whether the floor is dry, clean, level and free of things to trip over.")
-    visitors_kept_out: Found = unrecorded("Whether visitors stay out of it during a run and have a place to wait.")
-    run_shown_at_doors: Found = unrecorded("Whether a lamp or a sign at each door tells that a run is on.")
     readings: Maybe[Readings] = unrecorded("What instruments showed while engines ran.")
     doors: List[Door] = unrecorded("The doors one can leave by.")
     obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")
+    partitions: List[Partition] = unrecorded("Walls and screens inside it.")
+    clear_zones: List[ClearZone] = unrecorded("Floor that has to stay clear.")
+    walls_solid: YesNo = unrecorded("Whether its walls would stop what the rollers throw: masonry, concrete, steel.")

@@ -7,7 +7,7 @@ from random import Random
 from typing import Any
 
 from checker.site.fields import Answer, Count, Day, Word
-from checker.site.measures import Measured, Outline, Point
+from checker.site.measures import Line, Measured, Outline, Point
 from checker.site.model import LISTS, Site
 from checker.site.names import Reference
 from checker.site.parts import FieldOf, Group, Many, Part, Thing, fields_of
@@ -16,7 +16,20 @@ Data = dict[str, Any]
 EVIDENCE = ("estimated", "told", "drawing", "read", "seen", "measured", "tested")
 FACTORS: tuple[float, ...] = (0.1, 0.5, 0.8, 1, 1, 1, 1.25, 2, 10)
 NOT_DRAWN = frozenset(
-    {"was", "note", "assumed", "about", "value", "outline", "footprint", "at", "exceptions", "accepted_alternatives"}
+    {
+        "was",
+        "note",
+        "assumed",
+        "about",
+        "value",
+        "outline",
+        "footprint",
+        "at",
+        "line",
+        "faces",
+        "exceptions",
+        "accepted_alternatives",
+    }
 )
 """What says nothing of the place, what was granted, and floor plans, which would seldom fit together."""
 
@@ -100,7 +113,7 @@ class _Draw:
                 return self.random.choice((*map(str, field.examples), "2025-11-25", "2026-10-01"))
             case Count():
                 return field.examples[0]
-            case Outline() | Point():
+            case Outline() | Point() | Line():
                 raise AssertionError(field.name)
             case Measured():
                 return self.near(str(self.random.choice(field.examples)))

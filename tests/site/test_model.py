@@ -165,7 +165,7 @@ def test_kinds_of_quantity_are_those_of_the_units() -> None:
 def test_every_list_of_things_is_named_once() -> None:
     lists = {name: field.part for name, field in fields_of(Site).items() if isinstance(field.marker, Many)}
     assert {name: part for name, part in lists.items() if part and hasattr(part, "kind_of_thing")} == dict(LISTS)
-    assert set(THINGS) == {"site", "door", "obstacle", *(model.kind_of_thing for model in LISTS.values())}
+    assert set(THINGS) == {"site", "door", "obstacle", "partition", "clear_zone", *(model.kind_of_thing for model in LISTS.values())}
 
 
 def test_groups_and_lists_say_what_they_hold() -> None:
@@ -179,3 +179,11 @@ def test_every_one_of_three_thousand_mistakes_is_told() -> None:
     with pytest.raises(Unreadable) as caught:
         site_of(f"rooms:\n{rooms}")
     assert [problem.line for problem in caught.value.problems] == list(range(3, 3003))
+
+
+def test_two_corners_of_an_outline_are_those_of_a_rectangle() -> None:
+    site = site_of("rooms:\n  - {id: cell, outline: [[1 m, 2 m], [4 m, 6 m]]}\n")
+    assert isinstance(site.rooms, tuple)
+    outline = site.rooms[0].outline
+    assert isinstance(outline, Entry)
+    assert outline.value == tuple((Decimal(x), Decimal(y)) for x, y in ((1, 2), (4, 2), (4, 6), (1, 6)))
