@@ -93,6 +93,3 @@ class AirHose(Thing):
     if_it_parts: Annotated[Recorded, Word("air shuts off by itself", "held by a cable or chain", "whips freely")] = (
         unrecorded("What it does when it parts or bursts under pressure.", "held by a cable or chain")
     )
-    coupling: Annotated[Recorded, Word("vents before it parts", "parts under pressure", "screwed")] = unrecorded(
-        "How its end is joined.", "vents before it parts"
-    )

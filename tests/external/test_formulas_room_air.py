@@ -38,7 +38,7 @@ def test_no_suction_where_fans_blow_in_as_much() -> None:
 @pytest.mark.parametrize("pressure, force", [(50.0, 51.2), (12.5, 12.8)])
 def test_force_on_a_door(pressure: float, force: float) -> None:
     """Equation 11 of ASHRAE HVAC Applications 2011, ch. 53 (secondary), on a 0.9 m × 2.1 m door; own arithmetic."""
-    assert room_air.opening_force(pressure, 0.9, 2.1) == pytest.approx(force, abs=0.05)
+    assert room_air.force_of_suction(pressure, 0.9, 2.1) == pytest.approx(force, abs=0.05)
 
 
 @pytest.mark.parametrize("flow, rise", [(0.0, 13.76), (10.5, 6.50)])
