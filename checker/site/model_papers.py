@@ -43,8 +43,8 @@ class Paper(Thing):
     """A certificate, permit, consent, policy, report or manual."""
 
     kind_of_thing: ClassVar[str] = "paper"
+    name: Words = unrecorded("What people call it, with what it speaks of.", "electrical test of unit 4")
     kind: Annotated[Recorded, Word(*KINDS)] = unrecorded("What it is.", "electrical inspection")
-    about: Words = unrecorded("The thing or the part of the site it speaks of.", "all circuits of unit 4")
     issuer: Words = unrecorded("Who issued it.", "Harbour Electrical Testing")
     number: Words = unrecorded("Its number.", "EI-2031")
     dated: Date = unrecorded("The day it bears.", "2025-04-02")

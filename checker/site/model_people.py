@@ -44,7 +44,7 @@ class Worker(Thing):
     """A person who works here, by what they do and not by name."""
 
     kind_of_thing: ClassVar[str] = "worker"
-    does: Words = unrecorded("What the person does.", "runs the dynamometer")
+    name: Words = unrecorded("What the person does here, not who it is.", "dyno operator")
     runs_dyno: YesNo = unrecorded("Whether the person runs a dynamometer or rides on it.")
     instructed: YesNo = unrecorded(
         "Whether somebody who knows the machine has shown its use, its stops and its dangers to the person."
@@ -102,9 +102,9 @@ class PastEvent(Thing):
     """A fire, an injury, a flood or a near miss that happened here."""
 
     kind_of_thing: ClassVar[str] = "past_event"
+    name: Words = unrecorded("What happened, in a few words.", "strap let go at half speed")
     kind: Annotated[
         Recorded, Word("fire", "injury", "gas alarm", "vehicle off the rollers", "flood", "near miss", "other")
     ] = unrecorded("What it was.", "near miss")
     on: Date = unrecorded("When it happened.", "2025-09-14")
-    what: Words = unrecorded("What happened.", "strap let go at half speed")
     put_right: YesNo = unrecorded("Whether what led to it has been put right.")

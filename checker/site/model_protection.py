@@ -57,6 +57,7 @@ class Impairment(Thing):
     """Something that protects people or the building and is out of service."""
 
     kind_of_thing: ClassVar[str] = "impairment"
+    name: Words = unrecorded("Which part is out of service, as people say it.", "alarm zone 2, workshop")
     what: Annotated[
         Recorded,
         Word(
@@ -70,8 +71,7 @@ class Impairment(Thing):
             "emergency stop",
             "other",
         ),
-    ] = unrecorded("What is out of service.", "fire alarm")
-    part: Words = unrecorded("Which part of it.", "zone 2, workshop")
+    ] = unrecorded("What it belongs to.", "fire alarm")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room that is left without it.", "cell")
     since: Date = unrecorded("Since when.", "2026-11-20")
     restored_by: Date = unrecorded("The day by which it is to work again.", "2026-11-30")

@@ -18,6 +18,17 @@ SUBJECTS = [
         "panel",
     ),
     *("air_system", "accessory", "charging_place"),
+    *(
+        "insulated_panel",
+        "fire_opening",
+        "emergency_light",
+        "impairment",
+        "paper",
+        "worker",
+        "first_aid_kit",
+        "eyewash",
+    ),
+    "past_event",
 ]
 
 
@@ -37,6 +48,12 @@ def test_every_subject_is_a_kind_and_knows_its_site(kind: str) -> None:
         ("room", "has_readings", "answer", None),
         ("room.readings", "co_8h", "number", "concentration"),
         ("door", "room", "thing", "room"),
+        ("door", "has_exit_sign", "answer", None),
+        ("room", "emergency_lights", "list", "emergency_light"),
+        ("site", "building", "thing", "site.building"),
+        ("site.fire_alarm", "noticed_everywhere_on", "date", None),
+        ("worker.noise", "spells", "list", "worker.noise.noisespell"),
+        ("worker.noise", "daily_level", "number", "sound_level"),
         ("door", "to", "text", None),
         ("dyno", "room", "thing", "room"),
         ("dyno", "accessories", "list", "accessory"),
