@@ -33,6 +33,7 @@ Concentration = Annotated[Recorded, Measured("concentration")]
 SoundLevel = Annotated[Recorded, Measured("sound_level")]
 SoundLevelC = Annotated[Recorded, Measured("sound_level_c")]
 Illuminance = Annotated[Recorded, Measured("illuminance")]
+Share = Annotated[Recorded, Measured("ratio")]
 Memory = Annotated[Recorded, Measured("memory", "positive")]
 
 YesNo = Annotated[Recorded, Answer()]

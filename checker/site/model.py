@@ -7,13 +7,16 @@ from typing import Annotated, ClassVar
 from checker.reading import Document
 from checker.site.aliases import Date, Duration, Heads, LastDone, RegionCode, Words, YesNo
 from checker.site.model_air import Accessory, AirHose, AirSystem, Fan
+from checker.site.model_batteries import LithiumStore, VehicleCharger
 from checker.site.model_building import Building, FireOpening, InsulatedPanel, Surroundings
 from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
+from checker.site.model_flammables import Cabinet, DrainingPlace, Waste
 from checker.site.model_floor import ClearZone, Partition
 from checker.site.model_granted import AcceptedAlternative, GrantedException
 from checker.site.model_guard import Guard
+from checker.site.model_hot_work import GasCylinder, Heater, HotWorkPlace
 from checker.site.model_lifting import LiftingDevice
 from checker.site.model_papers import Paper
 from checker.site.model_people import EmergencyPlan, Eyewash, FirstAidKit, PastEvent, Worker
@@ -22,6 +25,7 @@ from checker.site.model_restraint import FloorPoint, Strap
 from checker.site.model_room import Door, Obstacle, Room
 from checker.site.model_run import Run
 from checker.site.model_survey import Adopted, Assumption, Survey
+from checker.site.model_vehicles import HighVoltageWork, QuarantinePlace, VehicleKind
 from checker.site.names import Identifier
 from checker.site.parts import List, Maybe, Needed, Plain, Thing, required, unrecorded
 
@@ -85,6 +89,17 @@ class Site(Thing):
     eyewashes: List[Eyewash] = unrecorded("Places and units to rinse eyes.")
     emergency_plan: Maybe[EmergencyPlan] = unrecorded("What people do in an emergency.")
     past_events: List[PastEvent] = unrecorded("What happened here in the last years.")
+    cabinets: List[Cabinet] = unrecorded("The cabinets for flammable liquids.")
+    draining_places: List[DrainingPlace] = unrecorded("Places where fuel is drained or poured.")
+    wastes: List[Waste] = unrecorded("Oily, burning or harmful waste that is kept here.")
+    heaters: List[Heater] = unrecorded("The heaters of the rooms.")
+    gas_cylinders: List[GasCylinder] = unrecorded("The gas cylinders.")
+    hot_work_places: List[HotWorkPlace] = unrecorded("Places of welding, cutting, grinding and flames.")
+    lithium_stores: List[LithiumStore] = unrecorded("Places where loose lithium batteries are kept.")
+    vehicle_chargers: List[VehicleCharger] = unrecorded("Charging equipment for electric vehicles.")
+    vehicle_kinds: List[VehicleKind] = unrecorded("Kinds of vehicle that are run or worked on, by what drives them.")
+    high_voltage_work: Maybe[HighVoltageWork] = unrecorded("How vehicles with high voltage are handled.")
+    quarantine_place: Maybe[QuarantinePlace] = unrecorded("The place for vehicles with a damaged traction battery.")
     exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
     accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
 
@@ -126,6 +141,15 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
         "first_aid_kits": FirstAidKit,
         "eyewashes": Eyewash,
         "past_events": PastEvent,
+        "cabinets": Cabinet,
+        "draining_places": DrainingPlace,
+        "wastes": Waste,
+        "heaters": Heater,
+        "gas_cylinders": GasCylinder,
+        "hot_work_places": HotWorkPlace,
+        "lithium_stores": LithiumStore,
+        "vehicle_chargers": VehicleCharger,
+        "vehicle_kinds": VehicleKind,
     }
 )
 """The lists of things that stand on the site itself."""

@@ -3,6 +3,7 @@
 from typing import Annotated, ClassVar
 
 from checker.site.aliases import (
+    Area,
     Corners,
     Current,
     Date,
@@ -52,6 +53,9 @@ class Rollers(Noted):
     pit_depth: Distance = unrecorded(
         "Depth of the pit below the floor; 0 m where the machine stands on the floor.", "2 ft"
     )
+    in_pit: YesNo = unrecorded("Whether they lie in a pit below the floor, where vapour could gather.")
+    pit_area: Area = unrecorded("Floor area of that pit.", "50 ft2", "4.6 m2")
+    pit_exhaust: Flow = unrecorded("Air drawn from the bottom of that pit by a fan; 0 cfm without one.", "75 cfm")
 
 
 class Absorber(Noted):

@@ -2,7 +2,19 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Amount, Concentration, Date, Distance, Found, LastDone, Mass, Place, Words, YesNo
+from checker.site.aliases import (
+    Amount,
+    Concentration,
+    Date,
+    Distance,
+    Found,
+    LastDone,
+    Mass,
+    Place,
+    Share,
+    Words,
+    YesNo,
+)
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
@@ -15,17 +27,21 @@ class Detector(Thing):
 
     kind_of_thing: ClassVar[str] = "detector"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it watches.", "cell")
-    gas: Annotated[Recorded, Word("carbon monoxide", "nitrogen dioxide", "fuel vapour", "hydrogen")] = unrecorded(
-        "The gas it senses.", "carbon monoxide"
-    )
+    gas: Annotated[
+        Recorded, Word("carbon monoxide", "nitrogen dioxide", "fuel vapour", "hydrogen", "natural gas", "LPG")
+    ] = unrecorded("The gas it senses.", "carbon monoxide")
     made_for: Annotated[Recorded, Word("workplaces", "homes", "car parks")] = unrecorded(
         "The use it is made for.", "workplaces"
     )
     alarm_at: Concentration = unrecorded("Where its first alarm is set.", "35 ppm")
     second_alarm_at: Concentration = unrecorded("Where its second alarm is set.", "100 ppm")
+    alarm_at_share: Share = unrecorded(
+        "Where its first alarm is set, as a share of the lower explosive limit; asked of gases that burn.", "20 %"
+    )
     height: Distance = unrecorded("Height of the sensor above the floor.", "5 ft", "1.5 m")
     calibrated_on: LastDone = unrecorded("When it was last calibrated.", "2026-06-01", "never")
     calibration_due: Date = unrecorded("When the next calibration falls due.", "2026-12-01")
+    tried_on: LastDone = unrecorded("When somebody last set it off with gas.", "2026-11-02", "never")
     stops_engine: YesNo = unrecorded("Whether its alarm stops the engine.")
 
 
@@ -101,3 +117,13 @@ class Fuel(Thing):
         "What it is kept in.", "approved can"
     )
     in_cabinet: YesNo = unrecorded("Whether it stands in a cabinet made for flammable liquids.")
+    made_of: Annotated[Recorded, Word("safety can", "metal", "plastic or glass", "steel drum for transport")] = (
+        unrecorded("What the container is; a safety can has a lid with a spring and a flame screen.", "safety can")
+    )
+    container_size: Amount = unrecorded("How much one container holds when full.", "5 US gal", "20 L")
+    hazard_category: Annotated[Recorded, Word("category 1", "category 2", "category 3", "category 4")] = unrecorded(
+        "Category of flammable liquid, from section 2 of its safety data sheet.", "category 2"
+    )
+    closed: Found = unrecorded("Whether lids are on, but for the can that is being poured from.")
+    labelled: Found = unrecorded("Whether each container says what is in it and that it burns.")
+    clear_of_way_out: Found = unrecorded("Whether it stands neither in nor beside the way people leave by.")

@@ -7,6 +7,7 @@ from checker.site.aliases import (
     Concentration,
     Corners,
     Date,
+    Distance,
     Duration,
     Force,
     Found,
@@ -145,6 +146,27 @@ class Room(Thing):
     light: Illuminance = unrecorded("Light where people work at the machine, from lamps alone.", "300 lx", "30 fc")
     turning_parts_seen: Found = unrecorded("Whether turning parts look turning under the lamps, at every speed.")
     floor_sound: Found = unrecorded("Whether the floor is dry, clean, level and free of things to trip over.")
+    lowest_spark: Distance = unrecorded(
+        "Height above the floor of the lowest thing that sparks, glows or burns: motors, switches, sockets, heaters.",
+        "20 in",
+    )
+    spark_below_ceiling: Distance = unrecorded(
+        "From the ceiling down to the highest thing that sparks or glows and is not made for gas that burns.", "2 ft"
+    )
+    exhaust_drawn: Annotated[Recorded, Word("low", "high", "low and high")] = unrecorded(
+        "Where the exhaust fan draws air: close to the floor, at the highest point, or both.", "low"
+    )
+    exhaust_below_ceiling: Distance = unrecorded(
+        "From the highest point of the ceiling down to the opening where exhaust air leaves.", "12 in"
+    )
+    smoking_kept_out: Found = unrecorded("Whether nobody smokes in it, and a sign says so.")
+    parts_cleaned_in: Annotated[
+        Recorded, Word("machine with water", "listed machine with solvent", "open tray", "nothing")
+    ] = unrecorded("What parts are washed in.", "machine with water")
+    floor_drain: Annotated[Recorded, Word("none", "to a separator", "elsewhere")] = unrecorded(
+        "Where floor drains lead; a separator holds oil and fuel back.", "to a separator"
+    )
+    separator_kept_clear: Found = unrecorded("Whether that separator is emptied before it is full, with records.")
     readings: Maybe[Readings] = unrecorded("What instruments showed while engines ran.")
     doors: List[Door] = unrecorded("The doors one can leave by.")
     obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")
