@@ -5,14 +5,15 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from checker.findings.evidence import Ground, Read, weaker
-from checker.findings.judge import Compiled, Judgement, facts_for, judge
-from checker.findings.margin import Reading, decided
+from checker.findings.judge import Compiled, Facts, Judgement, facts_for, judge
+from checker.findings.margin import Reading as PartRead
+from checker.findings.margin import decided
 from checker.findings.result import Finding, Location, Need, Part, Subject
 from checker.findings.subjects import subject
 from checker.findings.values import margin_kind, value
 from checker.findings.weigh import Demand, provision_result, strictest, weakest
+from checker.quantities import READINGS, Reading, Thing
 from checker.quantities import Need as Gap
-from checker.quantities import Thing
 from checker.rules.advice import with_limits
 from checker.rules.model import Provision
 from checker.rules.tree import Tree, walk
@@ -32,6 +33,8 @@ class Setting:
     locate: Callable[[tuple[str | int, ...]], Location | None]
     bad_papers: bool
     """Whether any paper of the site found something unsatisfactory."""
+    read: Callable[[Reading, Thing], Thing]
+    """A thing as another reading of the floor plans has it."""
     subjects: dict[Thing, Subject]
     """Things as findings name them, made once each."""
 
@@ -45,13 +48,38 @@ def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...
     judgements: dict[int, Judgement] = {}
     rests_on: dict[int, list[list[Read]]] = {}
     for number, asked in enumerate(demands):
-        facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
+        facts: Facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
         judgement = judge(compiled, facts)
+        if judgement.because not in (None, "rule broke") and compiled.on_the_plan:
+            judgement, facts = _by_readings(setting, compiled, asked, thing, judgement, facts)
         by_part = [read(facts) for read, _ in zip(compiled.reads, judgement.parts, strict=False)]
         rests_on[number] = by_part
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
     governs = strictest(demands, judgements)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
+
+
+def _by_readings(
+    setting: Setting, compiled: Compiled, asked: Demand, thing: Thing, judgement: Judgement, facts: Facts
+) -> tuple[Judgement, Facts]:
+    """What comes out where the longest and the shortest reading of the floor plan agree, part by part.
+
+    The reading that is worse for the outcome is shown; what is not known is still needed.
+    """
+    read = {}
+    for reading in READINGS:
+        other = setting.read(reading, thing)
+        read[reading] = facts_for(
+            compiled.rule, other, other["site"], asked.limits, asked.tables, setting.as_of, setting.due
+        )
+    found = {reading: judge(compiled, read[reading]) for reading in READINGS}
+    longest, shortest = (found[reading] for reading in READINGS)
+    held = [[part.holds for part in each.parts] for each in (longest, shortest)]
+    if longest.outcome not in ("met", "not met") or longest.outcome != shortest.outcome or held[0] != held[1]:
+        return judgement, facts
+    if longest.outcome == "met":
+        return replace(longest, needs=judgement.needs, taken="longest"), read["longest"]
+    return replace(shortest, needs=judgement.needs, taken="shortest"), read["shortest"]
 
 
 def _weighed(ground: Ground, judgement: Judgement, compiled: Compiled, by_part: list[list[Read]]) -> Judgement:
@@ -61,7 +89,7 @@ def _weighed(ground: Ground, judgement: Judgement, compiled: Compiled, by_part: 
     not hold, however young the paper is.
     """
     least = compiled.rule.evidence
-    parts: list[Reading] = []
+    parts: list[PartRead] = []
     weak: dict[Gap, None] = {}
     for reading, found in zip(judgement.parts, by_part, strict=True):
         how = list(ground.behind(found))
@@ -144,10 +172,11 @@ def _made(
         closes_with=rule.closes_with,
         photos=tuple(each.photo for each in how if each.photo),
         fault=judgement.fault,
+        taken=judgement.taken,
     )
 
 
-def part(reading: Reading, provision: Provision, found: list[Read], *, governs: bool) -> Part:
+def part(reading: PartRead, provision: Provision, found: list[Read], *, governs: bool) -> Part:
     """One part of a requirement with its sides as values."""
     spec = reading.spec
     return Part(

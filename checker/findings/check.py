@@ -5,6 +5,7 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Callable, Iterator
+from functools import cache
 
 from checker.findings.asking import Asking, asked_in_force
 from checker.findings.assemble import Setting, finding_for, for_the_list
@@ -27,7 +28,7 @@ from checker.findings.result import (
 )
 from checker.findings.subjects import subjects_of, the_rest, whole_list
 from checker.findings.weigh import WORST_FIRST, Bound
-from checker.quantities import Facts, Missing, facts
+from checker.quantities import Facts, Missing, Reading, Thing, facts
 from checker.rules import Rulebook
 from checker.site.model import Site
 
@@ -41,7 +42,9 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
     turns: set[dt.date] = set()
-    setting = Setting(known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), {})
+    setting = Setting(
+        known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), _reader(site), {}
+    )
     asking = asked_in_force(rulebook, held, as_of, _bound(site))
     made = [finding for one in asking for finding in _findings(known, setting, one)]
     held_grants = grants(site)
@@ -72,6 +75,20 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
         ),
         findings=findings,
     )
+
+
+def _reader(site: Site) -> Callable[[Reading, Thing], Thing]:
+    """Finds a thing again among the facts of another reading of the floor plans, which are made when first asked."""
+
+    @cache
+    def things(reading: Reading, kind: str) -> dict[str, Thing]:
+        return {thing.path: thing for thing in other(reading).things(kind)}
+
+    @cache
+    def other(reading: Reading) -> Facts:
+        return facts(site, reading)
+
+    return lambda reading, thing: things(reading, thing.kind)[thing.path]
 
 
 def _findings(known: Facts, setting: Setting, asking: Asking) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
-from checker.findings.result import Step, StepInput, Used
+from checker.findings.result import Figure, Step, StepInput, Used
 from checker.findings.values import margin_kind, value
 from checker.quantities import Broken, Missing, Thing, evidence_of, working_of
 from checker.quantities import Step as Computed
@@ -176,7 +176,7 @@ def _step(step: Computed) -> Step:
         made = value(found, kind, written or None)
         if made is not None:
             inputs.append(StepInput(name=name, value=made))
-    result = value(step.value, step.kind)
+    result, drawn = value(step.value, step.kind), step.drawn
     assert result is not None
     return Step(
         quantity=step.quantity,
@@ -187,4 +187,5 @@ def _step(step: Computed) -> Step:
         source=step.source,
         status=step.status,
         leaves_out=step.leaves_out,
+        figure=None if drawn is None else Figure(what=drawn.what, room=drawn.room, points=drawn.points),
     )

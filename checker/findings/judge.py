@@ -5,15 +5,16 @@ import decimal
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import Any, Literal
 
 from checker.findings.evidence import Reads, reads
 from checker.findings.margin import Reading, governing, readings
-from checker.quantities import Missing, Need, kinds
+from checker.quantities import Missing, Need, kinds, on_the_plan
 from checker.rules import Rulebook
 from checker.rules.compile import Evaluator, compile_tree
 from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, part_specs
+from checker.rules.tree import walk
 from checker.rules.types import Scope
 from checker.rules.vocabulary import Because, Outcome
 from checker.units import GRID, Period
@@ -45,6 +46,11 @@ class Compiled:
         return part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, kinds()))
 
     @cached_property
+    def on_the_plan(self) -> bool:
+        """Whether what it asks is measured on a floor plan, so that the plan's readings may settle it."""
+        return any(node[0] == "get" and node[2] in on_the_plan() for node in walk(self.rule.require_tree))
+
+    @cached_property
     def reads(self) -> tuple[Reads, ...]:
         """What each part reads, in the order of the parts."""
         return tuple(reads(spec.tree) for spec in self.specs)
@@ -60,6 +66,8 @@ class Judgement:
     governs: int | None
     needs: tuple[Need, ...]
     fault: str = ""
+    taken: Literal["", "longest", "shortest"] = ""
+    """The reading of the floor plan it was judged by, where something on that is not known."""
 
     @property
     def governing(self) -> Reading | None:

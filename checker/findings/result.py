@@ -66,6 +66,15 @@ class StepInput:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """What a step measured on a floor plan: points in metres in the frame of the storey."""
+
+    what: str
+    room: Annotated[str, Says("id of a room on the storey")]
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One computed quantity, with all that is needed to follow it by hand."""
 
@@ -77,6 +86,7 @@ class Step:
     source: str
     status: Literal["verified", "secondary", "memory", "definition"]
     leaves_out: str
+    figure: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,6 +204,10 @@ class Finding:
     exception: Granted | None = None
     accepted_alternative: Granted | None = None
     fault: Annotated[str, Says("what broke, when the rule broke")] = ""
+    taken: Annotated[
+        Literal["", "longest", "shortest"],
+        Says("the reading of the floor plan it was judged by, where something on that is not known"),
+    ] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,11 +14,13 @@ from checker.quantities import (
     restraint,
     rollers,
     room_air,
+    walks,
 )
 from checker.quantities.facts import Facts, Notice, facts
 from checker.quantities.kinds import Attribute, kinds
 from checker.quantities.missing import Broken, Missing, Need, OutsideRange
-from checker.quantities.registry import Argument, CatalogueLine, Quantity, catalogue
+from checker.quantities.registry import Argument, CatalogueLine, Quantity, catalogue, on_the_plan
+from checker.quantities.survey import READINGS, Reading
 from checker.quantities.things import OpenList, Thing
 from checker.quantities.working import Step, Used, evidence_of, working_of
 
@@ -36,10 +38,12 @@ SUBJECTS = (
     restraint,
     rollers,
     room_air,
+    walks,
 )
 """The modules whose formulas are registered by being imported here."""
 
 __all__ = [
+    "READINGS",
     "SUBJECTS",
     "Argument",
     "Attribute",
@@ -52,6 +56,7 @@ __all__ = [
     "OpenList",
     "OutsideRange",
     "Quantity",
+    "Reading",
     "Step",
     "Thing",
     "Used",
@@ -59,5 +64,6 @@ __all__ = [
     "evidence_of",
     "facts",
     "kinds",
+    "on_the_plan",
     "working_of",
 ]

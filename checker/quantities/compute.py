@@ -10,7 +10,7 @@ from checker.quantities.paths import Path, PathStep
 from checker.quantities.registry import REGISTERED, Bounds, Quantity, Way
 from checker.quantities.shapes import shapes
 from checker.quantities.things import OpenList, Reader, Thing
-from checker.quantities.working import Computed, Leaf, Step, Value
+from checker.quantities.working import Computed, Drawn, Leaf, Step, Value
 from checker.units import KINDS, on_grid
 
 STRONG = frozenset({"measured", "tested", "paper"})
@@ -65,7 +65,8 @@ def called(known: Quantity) -> Reader:
 def compute(thing: Thing, known: Quantity, args: tuple[Decimal | str, ...] = ()) -> Computed:
     """The quantity by the first way whose inputs are there.
 
-    Raises Missing with what the first way needs, and what the others would need in its place.
+    Raises Missing with what the first way needs, and what the others would need in its place. A way whose inputs are
+    all there, though its formula does not hold for them, speaks before one that lacks some.
     """
     failures: list[Missing] = []
     for way in known.ways:
@@ -73,8 +74,8 @@ def compute(thing: Thing, known: Quantity, args: tuple[Decimal | str, ...] = ())
             return by_way(way, thing, known, args)
         except Missing as missing:
             failures.append(missing)
-    first, *others = failures
-    instead = tuple(need.path for other in others for need in other.needs)
+    first = next((each for each in failures if all(need.because == "outside range" for need in each.needs)), failures[0])
+    instead = tuple(need.path for other in failures if other is not first for need in other.needs)
     raise Missing.of(*(replace(need, instead=need.instead + instead) for need in first.needs))
 
 
@@ -115,6 +116,8 @@ def by_way(way: Way, thing: Thing, known: Quantity, args: tuple[Decimal | str, .
     except (ArithmeticError, ValueError, TypeError) as fault:
         raise Missing.of(_refused(thing, inputs, f"{known.name} has no value for these numbers")) from fault
     step = _step(way, thing, known, inputs, given, value)
+    if isinstance(result, Drawn):
+        step = replace(step, drawn=result)
     return Computed(
         value, result, step, tuple(leaf for each in inputs.values() for leaf in (*each.leaves, *each.beside))
     )

@@ -9,7 +9,7 @@ from checker.quantities.missing import Missing, Need
 from checker.quantities.readers import readers_of
 from checker.quantities.registry import Quantity, quantities_of
 from checker.quantities.shapes import SITE, list_of, shapes
-from checker.quantities.survey import survey_of
+from checker.quantities.survey import Reading, survey_of
 from checker.quantities.things import OpenList, Thing
 from checker.site.model import Site
 from checker.units import on_grid, write
@@ -64,9 +64,9 @@ class Facts:
             yield from _differences(thing, known)
 
 
-def facts(site: Site) -> Facts:
-    """The facts of a site that was read."""
-    return Facts(Thing(SITE, "", (), site, None, readers_of(SITE), survey_of(site)))
+def facts(site: Site, reading: Reading = "recorded") -> Facts:
+    """The facts of a site that was read. Floor plans in which something is not known are taken by the reading."""
+    return Facts(Thing(SITE, "", (), site, None, readers_of(SITE), survey_of(site, reading)))
 
 
 def _joined(parents: tuple[Thing, ...], name: str) -> tuple[Thing, ...]:

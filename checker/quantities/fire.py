@@ -10,10 +10,10 @@ Known = float | Missing
 """A value, or why it is not there."""
 
 CLASSES = ("A", "B")
-_ARGUMENTS = (Argument("fire_class", "word", frozenset(CLASSES)), Argument("rating", "number"))
-_RATED = (*_ARGUMENTS, Argument("system", "word", frozenset(SYSTEMS)))
+ARGUMENTS = (Argument("fire_class", "word", frozenset(CLASSES)), Argument("rating", "number"))
+RATED = (*ARGUMENTS, Argument("system", "word", frozenset(SYSTEMS)))
 _RATINGS = "the rating as marked: UL 711 or EN 3-7 (secondary)"
-_SYSTEMS = "that the two rating systems count differently: the rule must ask for one of them"
+SYSTEMS_APART = "that the two rating systems count differently: the rule must ask for one of them"
 
 
 @quantity(
@@ -23,7 +23,7 @@ _SYSTEMS = "that the two rating systems count differently: the rule must ask for
     formula="the number at A in the marked rating, 0 where there is none",
     source=_RATINGS,
     status="secondary",
-    leaves_out=_SYSTEMS,
+    leaves_out=SYSTEMS_APART,
 )
 def class_a_rating(rating: str, system: str) -> float:
     """The number an extinguisher is rated for on solid fuels; 0 where it is not rated for them."""
@@ -37,7 +37,7 @@ def class_a_rating(rating: str, system: str) -> float:
     formula="the number at B in the marked rating, 0 where there is none",
     source=_RATINGS,
     status="secondary",
-    leaves_out=_SYSTEMS,
+    leaves_out=SYSTEMS_APART,
 )
 def class_b_rating(rating: str, system: str) -> float:
     """The number an extinguisher is rated for on liquid fuels; 0 where it is not rated for them."""
@@ -52,11 +52,11 @@ def class_b_rating(rating: str, system: str) -> float:
         "a": "walks[*].to.class_a_rating?",
         "b": "walks[*].to.class_b_rating?",
     },
-    arguments=_ARGUMENTS,
+    arguments=ARGUMENTS,
     formula="the shortest recorded walk to an extinguisher rated for the class at least that high",
     source="definition",
     status="definition",
-    leaves_out=f"walks that were not recorded; whether the unit is charged and can be seen; {_SYSTEMS}",
+    leaves_out=f"walks that were not recorded; whether the unit is charged and can be seen; {SYSTEMS_APART}",
 )
 def shortest_walk(
     distances: Sequence[Known], a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: float
@@ -95,11 +95,11 @@ def _doubt(distance: Known, rating: Known, wanted: float, nearest: float | None)
     "hazard.has_extinguisher",
     gives="answer",
     inputs={"a": "site.extinguishers[*].class_a_rating?", "b": "site.extinguishers[*].class_b_rating?"},
-    arguments=_ARGUMENTS,
+    arguments=ARGUMENTS,
     formula="any extinguisher of the site is rated for the class at least that high",
     source="definition",
     status="definition",
-    leaves_out=_SYSTEMS,
+    leaves_out=SYSTEMS_APART,
 )
 def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: float) -> bool:
     """Whether the site has an extinguisher that serves at all; Missing where only unknown ones could."""
@@ -121,7 +121,7 @@ def any_serves(a: Sequence[Known], b: Sequence[Known], fire_class: str, rating: 
         "b": "walks[*].to.class_b_rating?",
         "systems": "walks[*].to.rating_system?",
     },
-    arguments=_RATED,
+    arguments=RATED,
     formula="the shortest recorded walk to an extinguisher rated for the class at least that high in that system",
     source="definition",
     status="definition",
@@ -150,7 +150,7 @@ def shortest_rated_walk(
         "b": "site.extinguishers[*].class_b_rating?",
         "systems": "site.extinguishers[*].rating_system?",
     },
-    arguments=_RATED,
+    arguments=RATED,
     formula="any extinguisher of the site is rated for the class at least that high in that system",
     source="definition",
     status="definition",

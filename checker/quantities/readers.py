@@ -28,6 +28,8 @@ def readers_of(kind: str) -> Mapping[str, Reader]:
             named[f"has_{field.name}"] = _presence(field.name)
         if field.dated:
             named[f"{field.name}_on"] = _day_of(field.name)
+    if kind == "room":
+        named["plan"] = _plan
     for reverse in shape.reverse.values():
         named[reverse.name] = _reverse_list(reverse)
     for known in quantities_of(kind):
@@ -38,6 +40,12 @@ def readers_of(kind: str) -> Mapping[str, Reader]:
         else:
             named[known.attribute] = computed(known)
     return named
+
+
+def _plan(room: Thing) -> object:
+    from checker.quantities.storeys import plan_of
+
+    return plan_of(room)
 
 
 def _root(thing: Thing) -> Thing:

@@ -5,6 +5,7 @@ A formula is a pure function of SI numbers; `quantity` stands above it and says 
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
 
@@ -198,6 +199,18 @@ def _way(
 def quantities_of(owner: str) -> Iterator[Quantity]:
     """The quantities of one kind of thing."""
     return (known for known in _QUANTITIES.values() if known.owner == owner)
+
+
+@cache
+def on_the_plan() -> frozenset[str]:
+    """What quantities that are measured on a floor plan are called."""
+    return frozenset(
+        known.attribute
+        for known in _QUANTITIES.values()
+        for way in known.ways
+        for path in way.inputs.values()
+        if path.steps[-1].name == "plan"
+    )
 
 
 @dataclass(frozen=True, slots=True)

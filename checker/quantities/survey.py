@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final, Literal
 
 from checker.quantities.missing import Need
 from checker.site.entries import Entry, NotReached
@@ -11,6 +12,10 @@ from checker.site.model_survey import Survey as SurveyModel
 from checker.site.paths import Step, steps
 
 WHERE_NOTHING_IS_SAID = "told"
+Reading = Literal["recorded", "longest", "shortest"]
+"""As recorded, with what is not known unknown; else the plan in which walks are longest, or shortest."""
+READINGS: Final[tuple[Reading, ...]] = ("longest", "shortest")
+"""Those between which the truth lies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +26,8 @@ class Survey:
     on: datetime.date | None
     unreached: Mapping[tuple[Step, ...], str]
     """Path of what could not be reached: why."""
+    reading: Reading = "recorded"
+    """How a floor plan is read in which something is not known."""
 
     def why_unreached(self, path: str) -> str | None:
         """Why the survey did not reach the place, or something that holds it; None where it did."""
@@ -37,17 +44,18 @@ class Survey:
         return Need(path, "not recorded") if why is None else Need(path, "not reached", why)
 
 
-def survey_of(site: Site) -> Survey:
+def survey_of(site: Site, reading: Reading = "recorded") -> Survey:
     """The survey of a site; where none was recorded, bare values were told and everything was reached."""
     survey = site.survey
     if not isinstance(survey, SurveyModel):
-        return Survey(WHERE_NOTHING_IS_SAID, None, {})
+        return Survey(WHERE_NOTHING_IS_SAID, None, {}, reading)
     day = survey.on.value if isinstance(survey.on, Entry) else None
     members = survey.not_reached if isinstance(survey.not_reached, tuple) else ()
     return Survey(
         survey.evidence or WHERE_NOTHING_IS_SAID,
         day if isinstance(day, datetime.date) else None,
         {tuple(steps(member.about)): member.why for member in members},
+        reading,
     )
 
 

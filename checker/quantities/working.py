@@ -34,6 +34,22 @@ class Step:
     leaves_out: str
     path: str = ""
     """Where the thing stands it was computed for: rooms[cell]."""
+    drawn: "Drawn | None" = None
+    """What was measured on a floor plan."""
+
+
+class Drawn(float):
+    """A number with what it looks like on a floor plan: points in m in the frame of the storey."""
+
+    def __new__(cls, number: float, what: str, room: str, points: tuple[tuple[float, float], ...]) -> "Drawn":
+        """Takes what it is the length of, the id of a room on that storey, and the points."""
+        made = super().__new__(cls, number)
+        made.what, made.room, made.points = what, room, points
+        return made
+
+    what: str
+    room: str
+    points: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)

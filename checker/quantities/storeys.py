@@ -1,0 +1,235 @@
+"""The floor plan of a room's storey, put together from what was recorded of its rooms, doors and what stands there.
+
+What was not recorded makes a plan unknown. Beside that there are two readings of it, for asking whether an outcome
+hangs on the gap at all: the longest, in which no walk is shorter than it truly is, and the shortest.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, Final, TypeVar
+
+from checker.plan import readings
+from checker.plan.shapes import OUTSIDE, Door, Obstacle, Outline, Plan, Room, Wall, Zone
+from checker.quantities.missing import Missing, Need
+from checker.quantities.things import OpenList, Thing
+from checker.quantities.working import Computed, Leaf, Step
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+    from checker.plan.floor import Floor
+
+ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos", "footprint"))
+"""What people walk round, and the field that says where it is."""
+FORMULA: Final = "rooms of the storey joined through doors that are not locked, less obstacles, partitions and machines"
+
+
+@dataclass(frozen=True, eq=False)
+class StoreyPlan:
+    """A storey as it is read: every part of its plan is known, or taken at its longest or its shortest."""
+
+    name: str
+    room: str
+    """The id of the room that is asked about."""
+    plan: Plan
+    reading: str
+
+    @property
+    def floor(self) -> "Floor":
+        """Where people can walk. Raises plan.floor.UnusablePlan."""
+        return _floor(self.plan)
+
+    @property
+    def polygon(self) -> "Polygon":
+        """The room that is asked about."""
+        from shapely import Polygon
+
+        return Polygon(next(room.outline for room in self.plan.rooms if room.id == self.room))
+
+    @property
+    def rooms(self) -> frozenset[str]:
+        """The ids of its rooms."""
+        return frozenset(room.id for room in self.plan.rooms)
+
+    def __str__(self) -> str:
+        """For people who follow the working."""
+        plan = self.plan
+        parts = {"room": plan.rooms, "door": plan.doors, "obstacle": plan.obstacles, "partition": plan.walls}
+        words = ", ".join(f"{len(each)} {name}{'' if len(each) == 1 else 's'}" for name, each in parts.items())
+        return f"{self.name or 'the storey'}: {words}"
+
+
+Part = TypeVar("Part", Room, Obstacle, Wall, Door, Zone)
+
+
+def by_id(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """The parts in the order of their ids."""
+    return tuple(sorted(parts, key=lambda each: each.id))
+
+
+@dataclass
+class _Gathered:
+    """A plan as it is gathered, and what is not known of it."""
+
+    rooms: list[Room] = field(default_factory=list)
+    obstacles: list[Obstacle] = field(default_factory=list)
+    walls: list[Wall] = field(default_factory=list)
+    doors: list[Door] = field(default_factory=list)
+    zones: list[Zone] = field(default_factory=list)
+    leaves: list[Leaf] = field(default_factory=list)
+    doors_doubtful: list[Missing] = field(default_factory=list)
+    """Of doors: the readings settle them."""
+    ways_doubtful: list[Missing] = field(default_factory=list)
+    """Ways there may be beside: no shortest reading."""
+    floor_doubtful: list[Missing] = field(default_factory=list)
+    """What may stand in the way beside: no longest reading."""
+
+    @property
+    def plan(self) -> Plan:
+        """All of it, in an order that does not hang on the room that was asked about."""
+        return Plan(by_id(self.rooms), by_id(self.obstacles), by_id(self.walls), by_id(self.doors), by_id(self.zones))
+
+    def value(self, thing: Thing, name: str, gaps: list[Missing]) -> Any:
+        """A recorded value as floats; None, and noted, where it is not there."""
+        try:
+            found = thing[name]
+        except Missing as missing:
+            gaps.append(missing)
+            return None
+        self.leaves.append((thing, name))
+        return _floats(found)
+
+    def members(self, thing: Thing, name: str, gaps: list[Missing]) -> tuple[Thing, ...]:
+        """The members of a list; noted where it is not all there is."""
+        try:
+            found: tuple[Thing, ...] = thing[name]
+        except Missing as missing:
+            gaps.append(missing)
+            return ()
+        if isinstance(found, OpenList):
+            gaps.append(Missing.of(found.open_because))
+        return found
+
+
+@lru_cache(maxsize=32)
+def _floor(plan: Plan) -> "Floor":
+    from checker.plan.floor import floor_of
+
+    return floor_of(plan)
+
+
+def plan_of(room: Thing) -> StoreyPlan:
+    """The plan of a room's storey in the reading that its facts are read in. Raises Missing with all gaps."""
+    reading = room.survey.reading
+    gathered = _gather(room)
+    doubtful = {
+        "recorded": [*gathered.doors_doubtful, *gathered.ways_doubtful, *gathered.floor_doubtful],
+        "longest": gathered.floor_doubtful,
+        "shortest": gathered.ways_doubtful,
+    }[reading]
+    if doubtful:
+        raise Missing.together(doubtful)
+    read = {"longest": readings.longest_reading, "shortest": readings.shortest_reading}.get(reading)
+    plan = read(gathered.plan) if read else gathered.plan
+    made = StoreyPlan(_word(room, "storey"), room.id, plan, reading)
+    step = Step("room.plan", FORMULA, (), str(made), "text", "", "plane geometry", "definition", "", room.path)
+    room.working["plan"] = Computed(str(made), made, step, tuple(gathered.leaves))
+    return made
+
+
+def _gather(room: Thing) -> _Gathered:
+    made = _Gathered()
+    for each in _of_the_storey(room, made):
+        outline = _outline(each, made, alone=each is room)
+        if outline is None:
+            continue
+        made.rooms.append(Room(each.id, outline))
+        made.doors += _doors(each, made)
+        for name, where in ON_THE_FLOOR:
+            for member in made.members(each, name, made.floor_doubtful):
+                _stand(member, where, made)
+        made.zones += [
+            Zone(zone.id, place)
+            for zone in made.members(each, "clear_zones", [])
+            if (place := made.value(zone, "outline", [])) is not None
+        ]
+    known = {each.id for each in made.rooms}
+    made.doors = [door for door in made.doors if door.to in known or door.to == OUTSIDE]
+    return made
+
+
+def _of_the_storey(room: Thing, made: _Gathered) -> Iterator[Thing]:
+    """The room itself, and those that share its frame; a room given only by its size has a frame of its own."""
+    yield room
+    if "outline" not in room.entries:
+        return
+    for other in made.members(room["site"], "rooms", made.ways_doubtful):
+        if other is not room and _word(other, "storey") == _word(room, "storey"):
+            yield other
+
+
+def _outline(room: Thing, made: _Gathered, *, alone: bool) -> Outline | None:
+    """Its corners, else the rectangle of its size where it is looked at alone. Raises Missing for the room itself."""
+    if "outline" not in room.entries and not alone:
+        return None
+    if "outline" in room.entries:
+        outline: Outline = made.value(room, "outline", [])
+        return outline
+    gaps: list[Missing] = []
+    length, width = (made.value(room, name, gaps) for name in ("length", "width"))
+    if gaps:
+        sides = tuple(need.path for gap in gaps for need in gap.needs)
+        raise Missing.of(replace(Missing.together(gaps).needs[0], path=room.at("outline"), instead=sides))
+    return ((0.0, 0.0), (length, 0.0), (length, width), (0.0, width))
+
+
+def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
+    for door in made.members(room, "doors", made.ways_doubtful):
+        to = door.entries.get("to")
+        if to is None:
+            made.ways_doubtful.append(_gap(door, "to"))
+            continue
+        made.leaves.append((door, "to"))
+        if to.value != OUTSIDE and (behind := _without_frame(door, str(to.value))) is not None:
+            made.ways_doubtful.append(_gap(behind, "outline"))
+            continue
+        gaps = made.doors_doubtful
+        yield Door(
+            door.id, room.id, str(to.value), made.value(door, "at", gaps), made.value(door, "width", gaps),
+            made.value(door, "locked", gaps), made.value(door, "swing", []), made.value(door, "hinge", []),
+        )  # fmt: skip
+
+
+def _without_frame(door: Thing, to: str) -> Thing | None:
+    """The room behind a door, where it cannot be drawn in the same frame."""
+    return next((each for each in door["site"]["rooms"] if each.id == to and "outline" not in each.entries), None)
+
+
+def _stand(member: Thing, where: str, made: _Gathered) -> None:
+    place = made.value(member, where, made.floor_doubtful)
+    if place is None:
+        return
+    if where == "line":
+        made.walls.append(Wall(member.id, place, made.value(member, "thickness", []) or 0.0))
+    else:
+        made.obstacles.append(Obstacle(member.id, place, member.label))
+
+
+def _gap(thing: Thing, name: str) -> Missing:
+    try:
+        thing[name]
+    except Missing as missing:
+        return missing
+    return Missing.of(Need(thing.at(name), "not recorded"))
+
+
+def _word(thing: Thing, name: str) -> str:
+    entry = thing.entries.get(name)
+    return str(entry.value) if entry is not None else ""
+
+
+def _floats(value: Any) -> Any:
+    if isinstance(value, tuple):
+        return tuple(_floats(each) for each in value)
+    return value if isinstance(value, bool | str) else float(value)

@@ -1,0 +1,202 @@
+"""Walks on the floor plan: how far people go, round all that stands in the way, through doors that are not locked."""
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any, Final
+
+from checker.quantities.fire import ARGUMENTS, CLASSES, SYSTEMS_APART, Known, in_system, of_class
+from checker.quantities.missing import Missing, OutsideRange
+from checker.quantities.registry import other_way, quantity
+from checker.quantities.working import Drawn
+
+if TYPE_CHECKING:
+    from checker.quantities.storeys import StoreyPlan
+    from checker.quantities.things import Thing
+
+Place = tuple[float, float]
+_SOURCE: Final = "plane geometry: shortest path round obstacles"
+_LEAVES_OUT: Final = "steps and slopes; how wide a person is; walks by way of another storey"
+_SERVES: Final = "whether the unit is charged and can be seen"
+_UNITS: Final = {
+    "places": "site.extinguishers[*].at?",
+    "rooms": "site.extinguishers[*].room?",
+    "a": "site.extinguishers[*].class_a_rating?",
+    "b": "site.extinguishers[*].class_b_rating?",
+}
+_RATED_UNITS: Final = {**_UNITS, "systems": "site.extinguishers[*].rating_system?"}
+_NEAREST: Final = "shortest walk on the floor plan to an extinguisher rated for the class at least that high"
+_FARTHEST: Final = "longest of the shortest walks from any point of the room to an extinguisher that serves"
+
+
+@other_way(
+    "hazard.walk_to_extinguisher",
+    inputs={"plan": "room.plan", "here": "at", **_UNITS},
+    formula=_NEAREST,
+    source=_SOURCE,
+    status="definition",
+    leaves_out=f"{_LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
+)
+def walk_to_unit(
+    plan: "StoreyPlan",
+    here: Place,
+    places: Sequence[Place | Missing],
+    rooms: Sequence["Thing | Missing"],
+    a: Sequence[Known],
+    b: Sequence[Known],
+    fire_class: str,
+    rating: float,
+) -> float:
+    """The walk in m from a place to the nearest extinguisher that serves, on the plan of its storey."""
+    ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
+    return walk_to(plan, here, serving(plan, places, rooms, ratings, rating), f"an extinguisher for class {fire_class}")
+
+
+@other_way(
+    "hazard.walk_to_rated_extinguisher",
+    inputs={"plan": "room.plan", "here": "at", **_RATED_UNITS},
+    formula=f"{_NEAREST} in that system",
+    source=_SOURCE,
+    status="definition",
+    leaves_out=f"{_LEAVES_OUT}; {_SERVES}",
+)
+def walk_to_rated_unit(
+    plan: "StoreyPlan",
+    here: Place,
+    places: Sequence[Place | Missing],
+    rooms: Sequence["Thing | Missing"],
+    a: Sequence[Known],
+    b: Sequence[Known],
+    systems: Sequence[str | Missing],
+    fire_class: str,
+    rating: float,
+    system: str,
+) -> float:
+    """As walk_to_unit, where the rating was given in one system only."""
+    in_a, in_b = in_system(a, systems, system), in_system(b, systems, system)
+    walked: float = walk_to_unit(plan, here, places, rooms, in_a, in_b, fire_class, rating)
+    return walked
+
+
+@quantity(
+    "room.farthest_from_extinguisher",
+    gives="length",
+    inputs={"plan": "plan", **_UNITS},
+    arguments=ARGUMENTS,
+    formula=_FARTHEST,
+    source=_SOURCE,
+    status="definition",
+    leaves_out=f"{_LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
+)
+def farthest_from_unit(
+    plan: "StoreyPlan",
+    places: Sequence[Place | Missing],
+    rooms: Sequence["Thing | Missing"],
+    a: Sequence[Known],
+    b: Sequence[Known],
+    fire_class: str,
+    rating: float,
+) -> float:
+    """The walk in m from the point of the room that is farthest from an extinguisher that serves."""
+    ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
+    units = serving(plan, places, rooms, ratings, rating)
+    return farthest_from(plan, units, f"an extinguisher for class {fire_class}")
+
+
+@quantity(
+    "room.farthest_from_exit",
+    gives="length",
+    inputs={"plan": "plan"},
+    formula="longest of the shortest walks from any point of the room to a door to the outside that is not locked",
+    source=_SOURCE,
+    status="definition",
+    leaves_out=_LEAVES_OUT,
+)
+def farthest_from_exit(plan: "StoreyPlan") -> float:
+    """The walk in m from the point of the room that is farthest from a way out."""
+    return farthest_from(plan, exits_of(plan), "a door to the outside that is not locked")
+
+
+@quantity(
+    "hazard.walk_to_exit",
+    gives="length",
+    inputs={"plan": "room.plan", "here": "at"},
+    formula="shortest walk on the floor plan to a door to the outside that is not locked",
+    source=_SOURCE,
+    status="definition",
+    leaves_out=_LEAVES_OUT,
+)
+def walk_to_exit(plan: "StoreyPlan", here: Place) -> float:
+    """The walk in m from a place to the nearest way out."""
+    return walk_to(plan, here, exits_of(plan), "a door to the outside that is not locked")
+
+
+def serving(
+    plan: "StoreyPlan",
+    places: Sequence[Place | Missing],
+    rooms: Sequence["Thing | Missing"],
+    ratings: Sequence[Known],
+    wanted: float,
+) -> list[Place]:
+    """The places of units on the storey that are rated high enough.
+
+    A unit of which that is not known raises Missing, unless the plan is read at its longest or shortest: then what
+    cannot be told is left out, or counted in where its place is known.
+    """
+    found: list[Place] = []
+    doubtful: list[Missing] = []
+    for place, room, rating in zip(places, rooms, ratings, strict=True):
+        if not isinstance(room, Missing) and room.id not in plan.rooms:
+            continue
+        if not isinstance(rating, Missing) and rating < wanted:
+            continue
+        gaps = [each for each in (place, room, rating) if isinstance(each, Missing)]
+        if not gaps or (plan.reading == "shortest" and not isinstance(place, Missing)):
+            assert not isinstance(place, Missing)
+            found.append(place)
+        elif plan.reading != "longest":
+            doubtful += gaps
+    if doubtful:
+        raise Missing.together(doubtful)
+    return found
+
+
+def exits_of(plan: "StoreyPlan") -> list[Place]:
+    """The middles of the doors of a storey that lead outside and are not locked."""
+    from checker.plan.shapes import OUTSIDE
+
+    return [door.at for door in plan.plan.doors if door.to == OUTSIDE and not door.locked and door.at is not None]
+
+
+def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str) -> Drawn:
+    """The shortest walk in m to one of some targets, with its path. Raises OutsideRange where no way leads there."""
+    found = _asked(lambda walking, floor: walking.walk(floor, here, targets), plan, targets, what)
+    if found.distance is None:
+        raise OutsideRange(f"no way on the floor plan leads from here to {what}")
+    return Drawn(found.distance, "walk", plan.room, found.path)
+
+
+def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Drawn:
+    """The longest walk in m from a point of the room asked about to the nearest of some targets, with its path.
+
+    No point is farther by more than 1 mm. Raises OutsideRange where some floor has no way to any of them.
+    """
+    found = _asked(
+        lambda walking, floor: walking.farthest(floor, targets, plan.polygon, tolerance=walking.FINEST),
+        plan, targets, what,
+    )  # fmt: skip
+    if found.cut_off:
+        x, y = found.cut_off[0].outline[0]
+        raise OutsideRange(f"from the floor at ({x:.2f} m, {y:.2f} m) no way leads to {what}")
+    return Drawn(found.least, "farthest walk", plan.room, found.path)
+
+
+def _asked(ask: Callable[[Any, Any], Any], plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Any:
+    """The answer of the geometry; raises OutsideRange with what is wrong with the plan."""
+    from checker.plan import walking
+    from checker.plan.floor import NotOnFloor, UnusablePlan
+
+    if not targets:
+        raise OutsideRange(f"the floor plan holds no {what.removeprefix('an ').removeprefix('a ')}")
+    try:
+        return ask(walking, plan.floor)
+    except (NotOnFloor, UnusablePlan) as fault:
+        raise OutsideRange(f"the floor plan cannot be walked: {fault}") from None
