@@ -125,5 +125,4 @@ class Fuel(Thing):
         "Category of flammable liquid, from section 2 of its safety data sheet.", "category 2"
     )
     closed: Found = unrecorded("Whether lids are on, but for the can that is being poured from.")
-    labelled: Found = unrecorded("Whether each container says what is in it and that it burns.")
     clear_of_way_out: Found = unrecorded("Whether it stands neither in nor beside the way people leave by.")

@@ -32,7 +32,6 @@ class Heater(Thing):
     air_from: Annotated[Recorded, Word("outdoors", "the room", "needs none")] = unrecorded(
         "Where the air for its flame comes from.", "outdoors"
     )
-    flame_height: Distance = unrecorded("Height of its flame or glowing part above the floor.", "8 ft", "2.5 m")
     clear_of_combustibles: Found = unrecorded("Whether nothing that burns is nearer than its plate allows.")
     serviced_on: LastDone = unrecorded("When a heating engineer last serviced it.", "2026-09-01", "never")
 
