@@ -27,7 +27,18 @@ FULL: dict[str, Any] = {
             "readings": {"noise_level": "95 dB(A)", "noise_hours": "4 h"},
             "make_up": {"opening_area": "1 m2"},
             "suction": {"value": "9 Pa", "evidence": "told"},
-            "doors": [{"id": "side", "to": "outside", "width": "0.9 m", "height": "2.1 m"}],
+            "doors": [
+                {
+                    "id": "side",
+                    "to": "outside",
+                    "at": ["9 m", "5 m"],
+                    "width": "0.9 m",
+                    "height": "2.1 m",
+                    "locked": False,
+                }
+            ],
+            "obstacles": [{"id": "lift", "outline": [["6 m", "4 m"], ["8 m", "5 m"]]}],
+            "partitions": [{"id": "screen", "line": [["0 m", "4 m"], ["2 m", "4 m"]]}],
         },
         {"id": "shop", "length": "20 m", "width": "10 m", "height": "4 m", "floor_area": "210 m2"},
     ],
@@ -35,6 +46,7 @@ FULL: dict[str, Any] = {
         {
             "id": "d1",
             "room": "cell",
+            "footprint": [["2 m", "1 m"], ["5 m", "3 m"]],
             "highest_power": "150 kW",
             "engine_displacement": "2 L",
             "engine_speed": "6500 rpm",
@@ -71,14 +83,15 @@ FULL: dict[str, Any] = {
         }
     ],
     "extinguishers": [
-        {"id": "near", "room": "cell", "rating": "1-A:5-B:C", "rating_system": "UL 711"},
-        {"id": "middle", "room": "cell", "rating": "4-A:40-B:C", "rating_system": "UL 711"},
+        {"id": "near", "room": "cell", "at": ["0 m", "5 m"], "rating": "1-A:5-B:C", "rating_system": "UL 711"},
+        {"id": "middle", "room": "cell", "at": ["9 m", "1 m"], "rating": "4-A:40-B:C", "rating_system": "UL 711"},
         {"id": "far", "room": "shop", "rating": "10-A:80-B:C", "rating_system": "UL 711"},
     ],
     "hazards": [
         {
             "id": "bench",
             "room": "cell",
+            "at": ["1 m", "2 m"],
             "walks": [
                 {"to": "near", "distance": "4 m"},
                 {"to": "middle", "distance": "9 m"},
@@ -157,6 +170,7 @@ ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "hazard.walk_to_extinguisher": ("B", Decimal(10)),
     "hazard.has_extinguisher": ("B", Decimal(10)),
     "hazard.walk_to_rated_extinguisher": ("B", Decimal(10), "UL 711"),
+    "room.farthest_from_extinguisher": ("B", Decimal(10)),
     "hazard.has_rated_extinguisher": ("B", Decimal(10), "UL 711"),
 }
 NEEDED = frozenset({"id", "to"})

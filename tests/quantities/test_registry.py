@@ -38,6 +38,7 @@ PROMISED = {
     "extinguisher.class_b_rating": "number",
     "hazard.has_extinguisher": "answer",
     "hazard.has_rated_extinguisher": "answer",
+    "hazard.walk_to_exit": "length",
     "hazard.walk_to_extinguisher": "length",
     "hazard.walk_to_rated_extinguisher": "length",
     "room.air_changes": "air_changes",
@@ -51,6 +52,8 @@ PROMISED = {
     "room.supply_flow": "flow",
     "room.temperature_rise": "temperature_difference",
     "room.through_flow": "flow",
+    "room.farthest_from_exit": "length",
+    "room.farthest_from_extinguisher": "length",
     "room.volume": "volume",
     "run.room_warming": "temperature_difference",
     "run.strap_capacity": "force",
@@ -146,6 +149,8 @@ def test_every_input_is_something_its_thing_has() -> None:
                         assert choices is not None
                         assert word in choices
                 last = path.steps[-1].name
+                if (kind, last) == ("room", "plan"):  # put together, and no fact that a rule may read
+                    continue
                 assert last in kinds()[kind] or shapes()[kind].fields[last].type == "place", (known.name, label)
 
 
