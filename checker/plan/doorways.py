@@ -45,8 +45,17 @@ def wall_body(wall: Wall) -> Geometry:
 
 
 def opening(at: Point, width: float, outline: Polygon) -> LineString | None:
-    """The stretch of a room's outline that a door takes up; None if it is on none of its sides."""
-    return _face(at, width, outline) if outline.exterior.distance(shapely.Point(at)) <= SNAP else None
+    """The stretch of a room's outline that a door takes up; None if it is in none of its walls."""
+    near = THICKEST_WALL / 2 + SNAP
+    return _face(at, width, outline) if outline.exterior.distance(shapely.Point(at)) <= near else None
+
+
+def jambs(stretch: LineString, room: Polygon) -> tuple[Point, Point]:
+    """The ends of an opening, the left one first as seen from inside the room."""
+    (x1, y1), (x2, y2) = stretch.coords
+    towards = shapely.Point((x1 + x2) / 2 - 1e-3 * (y2 - y1), (y1 + y2) / 2 + 1e-3 * (x2 - x1))
+    ends = (x2, y2), (x1, y1)
+    return ends if room.covers(towards) else (ends[1], ends[0])
 
 
 def nearest_side(at: Point, line: LineString) -> tuple[np.ndarray, np.ndarray]:

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import combinations
 from typing import Final
 
@@ -14,7 +14,8 @@ from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 from shapely.geometry.base import BaseMultipartGeometry
 
-from checker.plan.doorways import HAIR, SNAP, passage, wall_body
+from checker.plan.doorways import HAIR, SNAP, opening, passage, wall_body
+from checker.plan.errors import NotOnFloor, UnusablePlan
 from checker.plan.results import Patch
 from checker.plan.shapes import Outline, Plan
 from checker.plan.shapes import Point as Place
@@ -26,24 +27,9 @@ STANDING: Final = 0.3
 """m. In a part of the floor cut off from all else where no circle this wide fits, nobody stands. Our own choice."""
 ARC_STEPS: Final = 16
 """Straight steps to a quarter turn about a corner that one keeps clear of; 0.2 mm at half a metre."""
+FLOORS_KEPT: Final = 16
 FARTHEST_CORNER: Final = 10_000.0
 """m. Coordinates beyond this leave too few digits for hairs."""
-
-
-class UnusablePlan(ValueError):
-    """The plan has faults, or parts that are not known; `faults_of` and the readings say what to do."""
-
-
-class NotOnFloor(ValueError):
-    """A place asked about lies on no floor of the plan: in a wall, in an obstacle or outside.
-
-    `place` is where.
-    """
-
-    def __init__(self, place: Place) -> None:
-        """Takes the place."""
-        self.place = place
-        super().__init__(f"no floor at ({place[0]:g} m, {place[1]:g} m)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,29 +73,54 @@ class Floor:
         return tuple(self.spot(place) for place in places)
 
 
+@lru_cache(maxsize=FLOORS_KEPT)
 def floor_of(plan: Plan, clearance: float = 0.0) -> Floor:
     """The floor of a plan. With a clearance in m, people's middles keep that far from walls, obstacles and corners.
 
     Raises UnusablePlan where an outline is none or something is not known.
     """
-    if any(each.locked is None for each in plan.doors) or any(each.stands is None for each in plan.obstacles):
-        raise UnusablePlan("parts of the plan are not known: take its longest and its shortest reading")
-    rooms = {room.id: Polygon(room.outline) for room in plan.rooms}
-    standing = [Polygon(each.outline) for each in plan.obstacles if each.stands]
-    if not all(shapely.is_valid([*rooms.values(), *standing])):
-        raise UnusablePlan("an outline crosses or touches itself")
-    bare = shapely.union_all([*rooms.values()])
-    if bare.is_empty or max(map(abs, bare.bounds)) > FARTHEST_CORNER:
-        raise UnusablePlan("the plan has no room, or its frame begins more than 10 km away")
-    blocked = shapely.buffer(standing, HAIR, join_style="mitre", mitre_limit=100)
-    walls = [wall_body(wall) for wall in plan.walls]
-    passages = [passage(door, plan, rooms) for door in plan.doors if not door.locked]
-    inside = bare.difference(shapely.union_all([*_shared_walls([*rooms.values()]), *walls]))
-    free = shapely.union_all([inside, *[each for each in passages if each is not None]])
-    free = _without_necks(free.difference(shapely.union_all(blocked)))
+    shell = Shell(plan)
+    free = _without_necks(shell.open.difference(shell.blocked))
     if clearance:
         free = free.buffer(-clearance, quad_segs=ARC_STEPS)
-    return Floor(free, bare, clearance)
+    return Floor(free, shell.bare, clearance)
+
+
+def hanging_places(plan: Plan) -> Geometry:
+    """The stretches of wall at which something can be hung: no openings, and nothing in front."""
+    shell = Shell(plan)
+    rooms = {room.id: Polygon(room.outline) for room in plan.rooms}
+    doors = [door for door in plan.doors if door.at is not None and door.width is not None and door.room in rooms]
+    openings = [opening(door.at, door.width, rooms[door.room]) for door in doors if door.at and door.width]
+    kept_free = [*[each for each in openings if each is not None], shell.passages, shell.blocked]
+    kept_free += [Polygon(each.outline) for each in plan.zones]
+    return shell.open.boundary.difference(shapely.union_all(kept_free).buffer(SNAP))
+
+
+class Shell:
+    """What a floor is cut from. Raises UnusablePlan."""
+
+    def __init__(self, plan: Plan) -> None:
+        """Takes a plan in which nothing is unknown."""
+        if any(each.locked is None for each in plan.doors) or any(each.stands is None for each in plan.obstacles):
+            raise UnusablePlan("parts of the plan are not known: take its longest and its shortest reading")
+        rooms = {room.id: Polygon(room.outline) for room in plan.rooms}
+        standing = [Polygon(each.outline) for each in plan.obstacles if each.stands]
+        if not all(shapely.is_valid([*rooms.values(), *standing])):
+            raise UnusablePlan("an outline crosses or touches itself")
+        self.bare: Geometry = shapely.union_all([*rooms.values()])
+        """The floor inside the outlines of rooms."""
+        if self.bare.is_empty or max(map(abs, self.bare.bounds)) > FARTHEST_CORNER:
+            raise UnusablePlan("the plan has no room, or its frame begins more than 10 km away")
+        grown = shapely.buffer(standing, HAIR, join_style="mitre", mitre_limit=100)
+        self.blocked: Geometry = shapely.union_all(grown)
+        """What obstacles take away."""
+        thin = [*_shared_walls([*rooms.values()]), *map(wall_body, plan.walls)]
+        found = [passage(door, plan, rooms) for door in plan.doors if not door.locked]
+        self.passages: Geometry = shapely.union_all([each for each in found if each is not None])
+        """Openings of unlocked doors inside the plan."""
+        self.open: Geometry = self.bare.difference(shapely.union_all(thin)).union(self.passages)
+        """The floor before obstacles are taken away."""
 
 
 def polygons(geometry: Geometry) -> list[Polygon]:

@@ -1,20 +1,48 @@
-"""Two plans without gaps from one with gaps: the true walk lies between the walks in them.
+"""Plans without gaps made from one with gaps, so that what is true lies between what they give.
 
-Taking an opening away or putting an obstacle in never shortens a walk; widening an opening never lengthens it.
+Taking an opening away or putting an obstacle in never shortens a walk; widening an opening never lengthens it. So two
+readings bound every walk. The longest of all walks is another matter, for an obstacle also takes floor away from which
+one might walk: there each obstacle that may stand is tried both ways.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
 from typing import Final
 
-from checker.plan.shapes import OUTSIDE, Door, Plan
+from checker.plan.errors import UnusablePlan
+from checker.plan.shapes import OUTSIDE, Door, Plan, Point
 
 NARROWEST_DOOR: Final = 0.05
 """m. A door of unknown width is taken to be this narrow where walks shall be longest. Our own choice."""
+MOST_UNKNOWN: Final = 5
+"""Obstacles of which it may be unknown whether they stand, where each is tried both ways."""
 
 
 def is_settled(plan: Plan) -> bool:
     """Whether nothing in the plan is unknown, so that one reading is all there is."""
-    return shortest_reading(plan) == plan == longest_reading(plan)
+    return shortest_reading(plan) == longest_reading(plan)
+
+
+def exits_of(plan: Plan) -> tuple[tuple[str, Point], ...]:
+    """Doors to the outside that are not locked, as far as is known, and whose place is known."""
+    doors = [(door.id, door.at) for door in plan.doors if door.to == OUTSIDE and door.locked is False]
+    return tuple((name, at) for name, at in doors if at is not None)
+
+
+def possible_readings(plan: Plan) -> Iterator[tuple[Plan, Plan]]:
+    """For each way in which unknown obstacles may stand or not, the shortest and the longest reading.
+
+    Raises UnusablePlan where too many are unknown.
+    """
+    unknown = [number for number, each in enumerate(plan.obstacles) if each.stands is None]
+    if len(unknown) > MOST_UNKNOWN:
+        raise UnusablePlan(f"of {len(unknown)} obstacles it is not known whether they stand in the way")
+    for answers in product((False, True), repeat=len(unknown)):
+        stands = dict(zip(unknown, answers, strict=True))
+        obstacles = [replace(each, stands=stands.get(i, each.stands)) for i, each in enumerate(plan.obstacles)]
+        known = replace(plan, obstacles=tuple(obstacles))
+        yield shortest_reading(known), longest_reading(known)
 
 
 def longest_reading(plan: Plan) -> Plan:

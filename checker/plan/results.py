@@ -95,12 +95,18 @@ class SharedStart:
 class Suggestion:
     """Where on a wall one more target would bring all floor within a limit."""
 
+    needed: bool
+    """False if all floor is within the limit already."""
     place: Point | None
-    """None where no place was found."""
+    """None where no place is needed, or none was found."""
     then: Farthest | None
-    """The farthest place once it is there."""
-    at_least: float
-    """No single place on a wall brings the longest walk below this."""
+    """The longest walk once it is there; as it is now, where no place is needed."""
+    at_least: float | None
+    """No one place on a wall brings the longest walk below this; None where no one place serves all floor."""
+
+    def rules_out(self, limit: float) -> bool:
+        """Whether it is proven that no one place on a wall is enough."""
+        return self.needed and (self.at_least is None or self.at_least > limit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,3 +97,50 @@ def rectangle(corner: Point, length: float, width: float, turned: float = 0.0) -
     x, y = corner
     sides = ((0.0, 0.0), (length, 0.0), (length, width), (0.0, width))
     return tuple((x + dx * cos - dy * sin, y + dx * sin + dy * cos) for dx, dy in sides)
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A round footprint, such as a column."""
+
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sector:
+    """What a door leaf sweeps: from one direction to another, in degrees against the clock from x, about its hinge."""
+
+    hinge: Point
+    radius: float
+    start: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line on the floor, such as a wall's face, a joint, or a painted edge."""
+
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """The floor inside an outline."""
+
+    outline: Outline
+
+
+Shape = Disc | Sector | Line | Area
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """The front of something that people work at, such as an electrical panel."""
+
+    middle: Point
+    """On the floor, below the middle of the front."""
+    width: float
+    """Of the thing itself."""
+    towards: float
+    """The direction in which a person stands before it, in degrees against the clock from x."""

@@ -65,6 +65,31 @@ class Part:
             lengths[one, other] = lengths[other, one] = _distance(self.corners[one], self.corners[other])
         return lengths
 
+    @cached_property
+    def between(self) -> Numbers:
+        """Walking distances between all corners: Floyd's and Warshall's."""
+        lengths = self.web.copy()
+        np.fill_diagonal(lengths, 0.0)
+        for through in range(len(lengths)):
+            np.minimum(lengths, lengths[:, through, None] + lengths[None, through, :], out=lengths)
+        return lengths
+
+    def lines_to_corners(self, points: Numbers) -> Numbers:
+        """For each point and corner the line along which a way may run to the corner; infinite for no line."""
+        if not len(self.corners):
+            return np.zeros((len(points), 0))
+        lengths = np.where(self.wraps(points), _far(points, self.corners), np.inf)
+        one, other = np.nonzero(np.isfinite(lengths))
+        hidden = ~self.sees(points[one], self.corners[other])
+        lengths[one[hidden], other[hidden]] = np.inf
+        return lengths
+
+    def lines_between(self, points: Numbers, others: Numbers) -> Numbers:
+        """For each point and each other point the line between them; infinite for no line."""
+        one, other = (each.ravel() for each in np.indices((len(points), len(others))))
+        seen = self.sees(points[one], others[other]).reshape(len(points), len(others))
+        return np.where(seen, _far(points, others), np.inf)
+
     def wraps(self, points: Numbers) -> NDArray[np.bool_]:
         """For each point and corner, whether a way from the point could turn about the corner."""
         corners, before, after = self._corners
@@ -99,11 +124,7 @@ class Field:
         """For each corner the way to the nearest target that it sees, and which that is."""
         if not len(corners):
             return np.zeros(0), np.zeros(0, np.intp)
-        lengths = np.where(self.part.wraps(targets), _far(targets, corners), np.inf)
-        one, other = np.nonzero(np.isfinite(lengths))
-        hidden = ~self.part.sees(targets[one], corners[other])
-        lengths[one[hidden], other[hidden]] = np.inf
-        lengths += offsets[:, None]
+        lengths = self.part.lines_to_corners(targets) + offsets[:, None]
         first = lengths.argmin(axis=0)
         return lengths[first, np.arange(len(corners))], first
 

@@ -5,7 +5,8 @@ from math import asin, atan, hypot, pi, sqrt
 
 import pytest
 
-from checker.plan.floor import NotOnFloor, UnusablePlan, floor_of
+from checker.plan.errors import NotOnFloor, UnusablePlan
+from checker.plan.floor import floor_of
 from checker.plan.shapes import Door, Obstacle, Plan, Point, Room, Wall, rectangle
 from checker.plan.walking import farthest, walk
 from tests.plan.plans import L_ROOM, U_WALL, hall, one_room, two_rooms

@@ -1,0 +1,34 @@
+"""A fingerprint of a question about a plan: the same question, however it came about, has the same one."""
+
+import hashlib
+import json
+from dataclasses import fields, is_dataclass
+from math import isfinite
+from typing import Any
+
+
+def digest_of(question: Any) -> str:
+    """SHA-256 over the question as canonical JSON, in hexadecimal.
+
+    Dataclasses, mappings, sequences, numbers, words, answers and None; a number counts by its value, 2 as 2.0.
+    Raises ValueError for a number that is none, TypeError for anything else.
+    """
+    text = json.dumps(_plain(question), sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {"": type(value).__name__} | {each.name: _plain(getattr(value, each.name)) for each in fields(value)}
+    match value:
+        case None | bool() | str():
+            return value
+        case int() | float():
+            if not isfinite(value):
+                raise ValueError(f"{value} is no number")
+            return float(value) + 0.0
+        case tuple() | list():
+            return [_plain(each) for each in value]
+        case dict():
+            return {str(key): _plain(each) for key, each in value.items()}
+    raise TypeError(f"{type(value).__name__} is no part of a question")
