@@ -18,7 +18,7 @@ from checker.findings.check import check
 from checker.findings.result import Finding
 from checker.reading import Document, read_file
 from checker.rules import Rulebook, read_rulesets
-from checker.site import EVIDENCE, read_site
+from checker.site import EVIDENCE, LISTS, read_site
 
 DAY = dt.date(2026, 11, 25)
 SITES = sorted(path.stem for path in shipped.sites().glob("*.yaml"))
@@ -33,8 +33,8 @@ OF_THE_SURVEY = ("adopted", "assumed", "survey")
 """What stands under these says what was done, not what is there."""
 REQUIRED = {"id", "code", "about", "why", "rating_system"}
 """Fields without which their part cannot be read; `to` of a walk is another."""
-LIST_OF = {"room": "rooms", "dyno": "dynos", "circuit": "circuits", "supply": "supplies", "air_system": "air_systems"}
-"""The list that a field names a member of; `to` names a room or an extinguisher."""
+LIST_OF = {model.kind_of_thing: name for name, model in LISTS.items()}
+"""The list that a field names a member of: a field is called as what it names; `to` names a room or an extinguisher."""
 
 
 @cache
@@ -141,7 +141,7 @@ def there(data: Any, about: str) -> bool:
 
 def things(data: Data) -> set[tuple[str, str]]:
     """List and id of all that another thing may name."""
-    lists = (*LIST_OF.values(), "extinguishers")
+    lists = LIST_OF.values()
     return {(name, each["id"]) for name in lists for each in data.get(name) or [] if isinstance(each, dict)}
 
 

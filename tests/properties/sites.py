@@ -98,7 +98,7 @@ class _Draw:
         made = [self.part(field.part) for _ in range(self.random.choice((0, 1, 2)))]
         for number, each in enumerate(made):
             if issubclass(field.part, Thing):
-                each["id"] = f"{field.name}-{self.random.randrange(10**9)}-{number}"
+                each["id"] = f"{field.name.replace('_', '-')}-{self.random.randrange(10**9)}-{number}"
         return [each for each in made if len(each) > 1]
 
     def value(self, field: FieldOf) -> Any:
