@@ -129,7 +129,7 @@ def test_no_region_is_an_error_that_lists_those_held(site: Path) -> None:
     site.write_text("id: unit\n", encoding="utf-8")
     done = run("check", site, DAY)
     assert done.exit_code == UNRELIABLE
-    assert done.stderr == f"checker: {site}: names no region; write one in it or give --region: common, gb, us\n"
+    assert done.stderr == f"checker: {site}: names no region; write one in it or give --region: common, de, eu, gb, us\n"
 
 
 def test_all_problems_of_a_file_are_told_and_the_other_sites_still_judged(site: Path, bad_site: Path) -> None:
