@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
-from checker.quantities.missing import Missing, Need, OutsideRange
+from checker.quantities.missing import Broken, Missing, Need, OutsideRange
 from checker.quantities.paths import Path, PathStep
 from checker.quantities.registry import REGISTERED, Bounds, Quantity, Way
 from checker.quantities.shapes import shapes
@@ -168,6 +168,9 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
                 each.leaves.append((owner, name))
             except Missing as missing:
                 (each.values if path.gaps else gaps).append(missing)
+            except Broken:
+                why = f"{owner.path} was recorded as none"
+                gaps.append(Missing(owner.at(name), "outside range", why))
     if gaps:
         raise Missing.together(gaps)
     return inputs

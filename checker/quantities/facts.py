@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from checker.quantities.compute import by_way
-from checker.quantities.missing import Broken, Missing, Need
+from checker.quantities.missing import Missing, Need
 from checker.quantities.readers import readers_of
 from checker.quantities.registry import Quantity, quantities_of
 from checker.quantities.shapes import SITE, list_of, shapes
@@ -99,7 +99,7 @@ def _differences(thing: Thing, known: Quantity) -> Iterator[Notice]:
     for way in known.ways:
         try:
             value = by_way(way, thing, known).value
-        except (Missing, Broken):
+        except Missing:
             continue
         assert isinstance(value, Decimal)
         spoken.append((f"{write(value, known.gives)} (from {way.formula})", value))
