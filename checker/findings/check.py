@@ -6,6 +6,7 @@ import json
 from collections import Counter
 from collections.abc import Callable, Iterator
 from functools import cache
+from typing import TYPE_CHECKING
 
 from checker.findings.asking import Asking, asked_in_force
 from checker.findings.assemble import Setting, finding_for, for_the_list
@@ -32,18 +33,32 @@ from checker.quantities import Facts, Missing, Reading, Thing, facts
 from checker.rules import Rulebook
 from checker.site.model import Site
 
+if TYPE_CHECKING:
+    from checker.plan import Answers
+
 SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
 PROGRAM = "dyno-facility-checker"
 
 
-def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date, program_version: str) -> Result:
-    """All findings of a site. Raises NoRegion where neither the caller nor the site names a region."""
-    known = facts(site)
+def check(
+    site: Site,
+    rulebook: Rulebook,
+    *,
+    region: str | None,
+    as_of: dt.date,
+    program_version: str,
+    kept: "Answers | None" = None,
+) -> Result:
+    """All findings of a site. Raises NoRegion where neither the caller nor the site names a region.
+
+    Answers about floor plans are `kept` for the next time, if there is somewhere to keep them.
+    """
+    known = facts(site, kept=kept)
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
     turns: set[dt.date] = set()
     setting = Setting(
-        known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), _reader(site), {}
+        known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), _reader(site, kept), {}
     )
     asking = asked_in_force(rulebook, held, as_of, _bound(site))
     made = [finding for one in asking for finding in _findings(known, setting, one)]
@@ -77,7 +92,7 @@ def check(site: Site, rulebook: Rulebook, *, region: str | None, as_of: dt.date,
     )
 
 
-def _reader(site: Site) -> Callable[[Reading, Thing], Thing]:
+def _reader(site: Site, kept: "Answers | None") -> Callable[[Reading, Thing], Thing]:
     """Finds a thing again among the facts of another reading of the floor plans, which are made when first asked."""
 
     @cache
@@ -86,7 +101,7 @@ def _reader(site: Site) -> Callable[[Reading, Thing], Thing]:
 
     @cache
     def other(reading: Reading) -> Facts:
-        return facts(site, reading)
+        return facts(site, reading, kept)
 
     return lambda reading, thing: things(reading, thing.kind)[thing.path]
 

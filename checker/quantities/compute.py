@@ -74,7 +74,8 @@ def compute(thing: Thing, known: Quantity, args: tuple[Decimal | str, ...] = ())
             return by_way(way, thing, known, args)
         except Missing as missing:
             failures.append(missing)
-    first = next((each for each in failures if all(need.because == "outside range" for need in each.needs)), failures[0])
+    apart = (each for each in failures if all(need.because == "outside range" for need in each.needs))
+    first = next(apart, failures[0])
     instead = tuple(need.path for other in failures if other is not first for need in other.needs)
     raise Missing.of(*(replace(need, instead=need.instead + instead) for need in first.needs))
 

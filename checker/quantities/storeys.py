@@ -6,19 +6,25 @@ hangs on the gap at all: the longest, in which no walk is shorter than it truly 
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Final, TypeVar
+from typing import Any, Final, TypeVar
 
-from checker.plan import readings
-from checker.plan.shapes import OUTSIDE, Door, Obstacle, Outline, Plan, Room, Wall, Zone
+from checker.plan import (
+    OUTSIDE,
+    Answers,
+    Door,
+    Obstacle,
+    Outline,
+    Plan,
+    Room,
+    Wall,
+    Zone,
+    longest_reading,
+    shortest_reading,
+)
 from checker.quantities.missing import Missing, Need
+from checker.quantities.survey import Reading
 from checker.quantities.things import OpenList, Thing
 from checker.quantities.working import Computed, Leaf, Step
-
-if TYPE_CHECKING:
-    from shapely import Polygon
-
-    from checker.plan.floor import Floor
 
 ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos", "footprint"))
 """What people walk round, and the field that says where it is."""
@@ -33,19 +39,16 @@ class StoreyPlan:
     room: str
     """The id of the room that is asked about."""
     plan: Plan
-    reading: str
+    reading: Reading
+    floor_gaps: tuple[Missing, ...]
+    """What may stand on the floor beside: only where walks are read at their shortest."""
+    kept: Answers | None
+    """Answers of the geometry that are kept between runs."""
 
     @property
-    def floor(self) -> "Floor":
-        """Where people can walk. Raises plan.floor.UnusablePlan."""
-        return _floor(self.plan)
-
-    @property
-    def polygon(self) -> "Polygon":
+    def outline(self) -> Outline:
         """The room that is asked about."""
-        from shapely import Polygon
-
-        return Polygon(next(room.outline for room in self.plan.rooms if room.id == self.room))
+        return next(room.outline for room in self.plan.rooms if room.id == self.room)
 
     @property
     def rooms(self) -> frozenset[str]:
@@ -112,13 +115,6 @@ class _Gathered:
         return found
 
 
-@lru_cache(maxsize=32)
-def _floor(plan: Plan) -> "Floor":
-    from checker.plan.floor import floor_of
-
-    return floor_of(plan)
-
-
 def plan_of(room: Thing) -> StoreyPlan:
     """The plan of a room's storey in the reading that its facts are read in. Raises Missing with all gaps."""
     reading = room.survey.reading
@@ -130,9 +126,10 @@ def plan_of(room: Thing) -> StoreyPlan:
     }[reading]
     if doubtful:
         raise Missing.together(doubtful)
-    read = {"longest": readings.longest_reading, "shortest": readings.shortest_reading}.get(reading)
+    read = {"longest": longest_reading, "shortest": shortest_reading}.get(reading)
     plan = read(gathered.plan) if read else gathered.plan
-    made = StoreyPlan(_word(room, "storey"), room.id, plan, reading)
+    survey, gaps = room.survey, tuple(gathered.floor_doubtful)
+    made = StoreyPlan(_word(room, "storey"), room.id, plan, reading, gaps, survey.kept)
     step = Step("room.plan", FORMULA, (), str(made), "text", "", "plane geometry", "definition", "", room.path)
     room.working["plan"] = Computed(str(made), made, step, tuple(gathered.leaves))
     return made

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from checker.quantities.things import Thing
 
 Place = tuple[float, float]
+CLOSE: Final = 0.001
+"""m. How far apart the two bounds of the longest walk may stay."""
 _SOURCE: Final = "plane geometry: shortest path round obstacles"
 _LEAVES_OUT: Final = "steps and slopes; how wide a person is; walks by way of another storey"
 _SERVES: Final = "whether the unit is charged and can be seen"
@@ -161,14 +163,16 @@ def serving(
 
 def exits_of(plan: "StoreyPlan") -> list[Place]:
     """The middles of the doors of a storey that lead outside and are not locked."""
-    from checker.plan.shapes import OUTSIDE
+    from checker.plan import exits_of as places_of
 
-    return [door.at for door in plan.plan.doors if door.to == OUTSIDE and not door.locked and door.at is not None]
+    return [place for _, place in places_of(plan.plan)]
 
 
 def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str) -> Drawn:
     """The shortest walk in m to one of some targets, with its path. Raises OutsideRange where no way leads there."""
-    found = _asked(lambda walking, floor: walking.walk(floor, here, targets), plan, targets, what)
+    from checker.plan import walk
+
+    found = asked(lambda: walk(plan.plan, here, _some(targets, what), kept=plan.kept))
     if found.distance is None:
         raise OutsideRange(f"no way on the floor plan leads from here to {what}")
     return Drawn(found.distance, "walk", plan.room, found.path)
@@ -177,26 +181,34 @@ def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str
 def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Drawn:
     """The longest walk in m from a point of the room asked about to the nearest of some targets, with its path.
 
-    No point is farther by more than 1 mm. Raises OutsideRange where some floor has no way to any of them.
+    No point is farther by more than 1 mm. Raises OutsideRange where some floor has no way to any of them, and Missing
+    where things may stand on the very floor that is farthest.
     """
-    found = _asked(
-        lambda walking, floor: walking.farthest(floor, targets, plan.polygon, tolerance=walking.FINEST),
-        plan, targets, what,
-    )  # fmt: skip
+    from checker.plan import farthest
+
+    if plan.floor_gaps:
+        raise Missing.together(plan.floor_gaps)
+    at = _some(targets, what)
+    found = asked(lambda: farthest(plan.plan, at, plan.outline, kept=plan.kept))
     if found.cut_off:
         x, y = found.cut_off[0].outline[0]
         raise OutsideRange(f"from the floor at ({x:.2f} m, {y:.2f} m) no way leads to {what}")
+    if found.most - found.least > CLOSE:
+        found = asked(lambda: farthest(plan.plan, at, plan.outline, found.least, kept=plan.kept))
     return Drawn(found.least, "farthest walk", plan.room, found.path)
 
 
-def _asked(ask: Callable[[Any, Any], Any], plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Any:
+def asked(ask: Callable[[], Any]) -> Any:
     """The answer of the geometry; raises OutsideRange with what is wrong with the plan."""
-    from checker.plan import walking
-    from checker.plan.floor import NotOnFloor, UnusablePlan
+    from checker.plan import NotOnFloor, UnusablePlan
 
-    if not targets:
-        raise OutsideRange(f"the floor plan holds no {what.removeprefix('an ').removeprefix('a ')}")
     try:
-        return ask(walking, plan.floor)
+        return ask()
     except (NotOnFloor, UnusablePlan) as fault:
         raise OutsideRange(f"the floor plan cannot be walked: {fault}") from None
+
+
+def _some(targets: Sequence[Place], what: str) -> Sequence[Place]:
+    if not targets:
+        raise OutsideRange(f"the floor plan holds no {what.removeprefix('an ').removeprefix('a ')}")
+    return targets
