@@ -15,7 +15,17 @@ import click
 
 from checker import __version__, shipped
 from checker.cli_rules import rules
-from checker.commands import UNREADABLE, Told, as_of_option, complain, reading, rulebook, rulesets_option, with_option
+from checker.commands import (
+    UNREADABLE,
+    Told,
+    as_of_option,
+    cache_folder,
+    complain,
+    reading,
+    rulebook,
+    rulesets_option,
+    with_option,
+)
 from checker.report import FORMATS, Drawing
 
 if TYPE_CHECKING:
@@ -136,7 +146,8 @@ def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date,
     with reading():
         site = read_site(_document(name))
     try:
-        result = judge(site, rulebook, region=region, as_of=as_of, program_version=__version__)
+        plans = cache_folder() / "plans"
+        result = judge(site, rulebook, region=region, as_of=as_of, program_version=__version__, kept=plans)
     except NoRegion as none:
         raise Told(f"{name}: names no region; write one in it or give --region: {', '.join(none.held)}") from none
     if upcoming is None:

@@ -40,21 +40,25 @@ def reading() -> Iterator[None]:
         raise Told(*map(str, unreadable.problems)) from unreadable
 
 
+def cache_folder() -> Path:
+    """The user's own folder for what is kept between runs."""
+    import platformdirs
+
+    return platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
+
+
 def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
     """The rulebook of a folder, or of the rulesets that came with the program. Raises Told.
 
     Each of `laid` names a layer that it holds, or a folder of its own with a layer.yaml.
     """
-    import platformdirs
-
     from checker.rules import read_rulesets
     from checker.rules.rulebook import NoLayer
 
     beside = tuple(path for name in laid if ((path := Path(name)) / "layer.yaml").is_file())
 
-    cache = platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
     with reading():
-        book = read_rulesets(folder or shipped.rulesets(), cache, beside)
+        book = read_rulesets(folder or shipped.rulesets(), cache_folder(), beside)
     try:
         return book.with_layers(tuple(Path(name).name for name in laid))
     except NoLayer as unknown:

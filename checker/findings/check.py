@@ -6,7 +6,7 @@ import json
 from collections import Counter
 from collections.abc import Callable, Iterator
 from functools import cache
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from checker.findings.asking import Asking, asked_in_force
 from checker.findings.assemble import Setting, finding_for, for_the_list
@@ -33,9 +33,6 @@ from checker.quantities import Facts, Missing, Reading, Thing, facts
 from checker.rules import Rulebook
 from checker.site.model import Site
 
-if TYPE_CHECKING:
-    from checker.plan import Answers
-
 SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
 PROGRAM = "dyno-facility-checker"
 
@@ -47,11 +44,11 @@ def check(
     region: str | None,
     as_of: dt.date,
     program_version: str,
-    kept: "Answers | None" = None,
+    kept: Path | None = None,
 ) -> Result:
     """All findings of a site. Raises NoRegion where neither the caller nor the site names a region.
 
-    Answers about floor plans are `kept` for the next time, if there is somewhere to keep them.
+    Answers about floor plans are kept in the folder `kept` for the next time, if one is given.
     """
     known = facts(site, kept=kept)
     asked = region or _region_of(known)
@@ -92,7 +89,7 @@ def check(
     )
 
 
-def _reader(site: Site, kept: "Answers | None") -> Callable[[Reading, Thing], Thing]:
+def _reader(site: Site, kept: Path | None) -> Callable[[Reading, Thing], Thing]:
     """Finds a thing again among the facts of another reading of the floor plans, which are made when first asked."""
 
     @cache

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from checker.quantities.compute import by_way
 from checker.quantities.missing import Missing, Need
@@ -14,9 +14,6 @@ from checker.quantities.survey import Reading, survey_of
 from checker.quantities.things import OpenList, Thing
 from checker.site.model import Site
 from checker.units import on_grid, write
-
-if TYPE_CHECKING:
-    from checker.plan import Answers
 
 NOTABLE = Decimal("0.01")
 """Share by which a recorded value may differ from the computed one without a notice."""
@@ -68,10 +65,10 @@ class Facts:
             yield from _differences(thing, known)
 
 
-def facts(site: Site, reading: Reading = "recorded", kept: "Answers | None" = None) -> Facts:
+def facts(site: Site, reading: Reading = "recorded", kept: Path | None = None) -> Facts:
     """The facts of a site that was read. Floor plans in which something is not known are taken by the reading.
 
-    Answers of the geometry are `kept` for the next time, if there is somewhere to keep them.
+    Answers about floor plans are kept in the folder `kept` for the next time, if one is given.
     """
     return Facts(Thing(SITE, "", (), site, None, readers_of(SITE), survey_of(site, reading, kept)))
 

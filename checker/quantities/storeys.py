@@ -129,7 +129,9 @@ def plan_of(room: Thing) -> StoreyPlan:
     read = {"longest": longest_reading, "shortest": shortest_reading}.get(reading)
     plan = read(gathered.plan) if read else gathered.plan
     survey, gaps = room.survey, tuple(gathered.floor_doubtful)
-    made = StoreyPlan(_word(room, "storey"), room.id, plan, reading, gaps, survey.kept)
+    made = StoreyPlan(
+        _word(room, "storey"), room.id, plan, reading, gaps, Answers(survey.kept) if survey.kept else None
+    )
     step = Step("room.plan", FORMULA, (), str(made), "text", "", "plane geometry", "definition", "", room.path)
     room.working["plan"] = Computed(str(made), made, step, tuple(gathered.leaves))
     return made

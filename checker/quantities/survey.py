@@ -3,16 +3,14 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final, Literal
+from pathlib import Path
+from typing import Final, Literal
 
 from checker.quantities.missing import Need
 from checker.site.entries import Entry, NotReached
 from checker.site.model import Site
 from checker.site.model_survey import Survey as SurveyModel
 from checker.site.paths import Step, steps
-
-if TYPE_CHECKING:
-    from checker.plan import Answers
 
 WHERE_NOTHING_IS_SAID = "told"
 Reading = Literal["recorded", "longest", "shortest"]
@@ -31,8 +29,8 @@ class Survey:
     """Path of what could not be reached: why."""
     reading: Reading = "recorded"
     """How a floor plan is read in which something is not known."""
-    kept: "Answers | None" = None
-    """Where answers of the geometry are kept between runs."""
+    kept: Path | None = None
+    """The folder in which answers about floor plans are kept between runs."""
 
     def why_unreached(self, path: str) -> str | None:
         """Why the survey did not reach the place, or something that holds it; None where it did."""
@@ -49,7 +47,7 @@ class Survey:
         return Need(path, "not recorded") if why is None else Need(path, "not reached", why)
 
 
-def survey_of(site: Site, reading: Reading = "recorded", kept: "Answers | None" = None) -> Survey:
+def survey_of(site: Site, reading: Reading = "recorded", kept: Path | None = None) -> Survey:
     """The survey of a site; where none was recorded, bare values were told and everything was reached."""
     survey = site.survey
     if not isinstance(survey, SurveyModel):

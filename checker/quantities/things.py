@@ -82,7 +82,9 @@ class Thing(dict[str, Any]):
         self.id: str = own or (parent.id if parent is not None else "")
         """Its id, or its parent's where it is a group."""
         name = self.entries.get("name")
-        self.label: str = f"{name.value} ({own})" if name and own else own or (parent.label if parent is not None else "")
+        self.label: str = (
+            f"{name.value} ({own})" if name and own else own or (parent.label if parent is not None else "")
+        )
         """For people: Dyno 1 (d1)."""
         self.working: dict[str | tuple[Any, ...], Computed] = {}
         """What was computed, by name; by name and arguments where a rule hands some."""
