@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import (
     Amount,
+    Area,
     Current,
     Distance,
     Flow,
@@ -95,6 +96,12 @@ class ChargingPlace(Thing):
     cells: Several = unrecorded("Cells charged at once; a 12 V battery has six.", 6)
     gassing_current: Current = unrecorded("Current per battery string that makes gas.", "5 A")
     air_flow: Flow = unrecorded("Air that passes over the batteries.", "10 m3/h")
+    low_opening: Area = unrecorded(
+        "Free area of the low opening to outdoors that always stands open.", "100 cm2", "16 in2"
+    )
+    high_opening: Area = unrecorded(
+        "Free area of the high opening to outdoors on the other side, always open too.", "100 cm2", "16 in2"
+    )
     ventilated: YesNo = unrecorded("Whether fresh air reaches it.")
     charger_height: Distance = unrecorded("Height of the charger's sparking parts above the floor.", "18 in")
     spark_distance: Distance = unrecorded("From the batteries to the nearest thing that sparks or glows.", "2 ft")

@@ -156,7 +156,16 @@ FULL: dict[str, Any] = {
             },
         }
     ],
-    "charging_places": [{"id": "bench", "room": "shop", "cells": 6, "gassing_current": "5 A"}],
+    "charging_places": [
+        {
+            "id": "bench",
+            "room": "shop",
+            "cells": 6,
+            "gassing_current": "5 A",
+            "low_opening": "90 cm2",
+            "high_opening": "100 cm2",
+        },
+    ],
 }
 ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "room.noise_dose": (Decimal(90), Decimal(5)),

@@ -21,6 +21,7 @@ from checker.units import KINDS
 PROMISED = {
     "accessory.line_drop": "pressure_difference",
     "air_system.pressure_volume": "energy",
+    "charging_place.air_flow": "flow",
     "charging_place.hydrogen_flow": "flow",
     "circuit.conductor_area": "area",
     "circuit.design_load": "current",
