@@ -44,7 +44,7 @@ def pressure_across(flow: float, area: float, discharge: float) -> float:
         "40 N for closer, seals and hinges is common practice (from memory)"
     ),
     status="memory",
-    leaves_out="doors that slide or roll, and that suction helps a door that opens the other way",
+    leaves_out="doors that slide or roll, and that suction helps a door that opens into the room",
     range={"width": above(HANDLE_TO_EDGE, "m")},
 )
 def opening_force(suction: float, width: float, height: float) -> float:
