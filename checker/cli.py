@@ -139,6 +139,7 @@ def check(
 
 
 def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date, upcoming: int | None) -> "Result":
+    from checker.answers.remedies import with_remedies
     from checker.findings.check import check as judge
     from checker.rules.rulebook import NoRegion
     from checker.site import read_site
@@ -148,6 +149,7 @@ def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date,
     try:
         plans = cache_folder() / "plans"
         result = judge(site, rulebook, region=region, as_of=as_of, program_version=__version__, kept=plans)
+        result = with_remedies(site, result, plans)
     except NoRegion as none:
         raise Told(f"{name}: names no region; write one in it or give --region: {', '.join(none.held)}") from none
     if upcoming is None:

@@ -6,7 +6,7 @@ from typing import Any
 
 from checker.findings.result import Figure, Step, StepInput, Used
 from checker.findings.values import margin_kind, value
-from checker.quantities import Broken, Missing, Thing, evidence_of, working_of
+from checker.quantities import Broken, Drawn, Missing, Thing, evidence_of, working_of
 from checker.quantities import Step as Computed
 from checker.quantities import Used as Recorded
 from checker.rules.tree import OVER_A_LIST, Tree, branches
@@ -170,6 +170,10 @@ def _used(each: Recorded) -> Used:
     )
 
 
+def _figure(drawn: Drawn) -> Figure:
+    return Figure(what=drawn.what, room=drawn.room, points=drawn.points, ends_at=drawn.ends_at, targets=drawn.targets)
+
+
 def _step(step: Computed) -> Step:
     inputs = []
     for name, found, kind, written in step.inputs:
@@ -187,5 +191,5 @@ def _step(step: Computed) -> Step:
         source=step.source,
         status=step.status,
         leaves_out=step.leaves_out,
-        figure=None if drawn is None else Figure(what=drawn.what, room=drawn.room, points=drawn.points),
+        figure=None if drawn is None else _figure(drawn),
     )

@@ -72,6 +72,10 @@ class Figure:
     what: str
     room: Annotated[str, Says("id of a room on the storey")]
     points: tuple[tuple[float, float], ...]
+    ends_at: Annotated[str, Says("what a walk ends at: extinguisher, exit")] = ""
+    targets: Annotated[
+        tuple[tuple[float, float], ...], Says("where there are such things; a walk ends at the nearest")
+    ] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +175,18 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """One more unit on a wall that would bring what is too far within reach; points in metres."""
+
+    room: Annotated[str, Says("id of a room on the storey")]
+    place: Annotated[tuple[float, float] | None, Says("where on a wall; null: no single place is enough")]
+    walk_then: Annotated[Value | None, Says("the longest walk once it hangs there")]
+    beyond_area: Annotated[Value | None, Says("floor of the room that is out of reach now")]
+    beyond_share: Value | None
+    contour: Annotated[tuple[tuple[tuple[float, float], ...], ...], Says("lines at the limit from what is there now")]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One rule applied to one subject."""
 
@@ -204,6 +220,7 @@ class Finding:
     exception: Granted | None = None
     accepted_alternative: Granted | None = None
     fault: Annotated[str, Says("what broke, when the rule broke")] = ""
+    remedy: Remedy | None = None
     taken: Annotated[
         Literal["", "longest", "shortest"],
         Says("the reading of the floor plan it was judged by, where something on that is not known"),

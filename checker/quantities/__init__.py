@@ -22,7 +22,7 @@ from checker.quantities.missing import Broken, Missing, Need, OutsideRange
 from checker.quantities.registry import Argument, CatalogueLine, Quantity, catalogue, on_the_plan
 from checker.quantities.survey import READINGS, Reading
 from checker.quantities.things import OpenList, Thing
-from checker.quantities.working import Step, Used, evidence_of, working_of
+from checker.quantities.working import Drawn, Step, Used, evidence_of, working_of
 
 SUBJECTS = (
     air,
@@ -47,6 +47,7 @@ __all__ = [
     "SUBJECTS",
     "Argument",
     "Attribute",
+    "Drawn",
     "Broken",
     "CatalogueLine",
     "Facts",

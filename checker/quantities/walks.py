@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from checker.quantities.things import Thing
 
 Place = tuple[float, float]
+EXIT: Final = "door to the outside that is not locked"
 CLOSE: Final = 0.001
 """m. How far apart the two bounds of the longest walk may stay."""
 _SOURCE: Final = "plane geometry: shortest path round obstacles"
@@ -49,7 +50,7 @@ def walk_to_unit(
 ) -> float:
     """The walk in m from a place to the nearest extinguisher that serves, on the plan of its storey."""
     ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
-    return walk_to(plan, here, serving(plan, places, rooms, ratings, rating), f"an extinguisher for class {fire_class}")
+    return walk_to(plan, here, serving(plan, places, rooms, ratings, rating), f"extinguisher for class {fire_class}")
 
 
 @other_way(
@@ -100,7 +101,7 @@ def farthest_from_unit(
     """The walk in m from the point of the room that is farthest from an extinguisher that serves."""
     ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
     units = serving(plan, places, rooms, ratings, rating)
-    return farthest_from(plan, units, f"an extinguisher for class {fire_class}")
+    return farthest_from(plan, units, f"extinguisher for class {fire_class}")
 
 
 @quantity(
@@ -114,7 +115,7 @@ def farthest_from_unit(
 )
 def farthest_from_exit(plan: "StoreyPlan") -> float:
     """The walk in m from the point of the room that is farthest from a way out."""
-    return farthest_from(plan, exits_of(plan), "a door to the outside that is not locked")
+    return farthest_from(plan, exits_of(plan), EXIT)
 
 
 @quantity(
@@ -128,7 +129,7 @@ def farthest_from_exit(plan: "StoreyPlan") -> float:
 )
 def walk_to_exit(plan: "StoreyPlan", here: Place) -> float:
     """The walk in m from a place to the nearest way out."""
-    return walk_to(plan, here, exits_of(plan), "a door to the outside that is not locked")
+    return walk_to(plan, here, exits_of(plan), EXIT)
 
 
 def serving(
@@ -174,8 +175,8 @@ def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str
 
     found = asked(lambda: walk(plan.plan, here, _some(targets, what), kept=plan.kept))
     if found.distance is None:
-        raise OutsideRange(f"no way on the floor plan leads from here to {what}")
-    return Drawn(found.distance, "walk", plan.room, found.path)
+        raise OutsideRange(f"no way on the floor plan leads from here to a {what}")
+    return Drawn(found.distance, "walk", plan.room, found.path, _ends_at(what), tuple(targets))
 
 
 def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Drawn:
@@ -192,10 +193,10 @@ def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Dr
     found = asked(lambda: farthest(plan.plan, at, plan.outline, kept=plan.kept))
     if found.cut_off:
         x, y = found.cut_off[0].outline[0]
-        raise OutsideRange(f"from the floor at ({x:.2f} m, {y:.2f} m) no way leads to {what}")
+        raise OutsideRange(f"from the floor at ({x:.2f} m, {y:.2f} m) no way leads to a {what}")
     if found.most - found.least > CLOSE:
         found = asked(lambda: farthest(plan.plan, at, plan.outline, found.least, kept=plan.kept))
-    return Drawn(found.least, "farthest walk", plan.room, found.path)
+    return Drawn(found.least, "farthest walk", plan.room, found.path, _ends_at(what), tuple(targets))
 
 
 def asked(ask: Callable[[], Any]) -> Any:
@@ -208,7 +209,11 @@ def asked(ask: Callable[[], Any]) -> Any:
         raise OutsideRange(f"the floor plan cannot be walked: {fault}") from None
 
 
+def _ends_at(what: str) -> str:
+    return "exit" if what == EXIT else what.partition(" ")[0]
+
+
 def _some(targets: Sequence[Place], what: str) -> Sequence[Place]:
     if not targets:
-        raise OutsideRange(f"the floor plan holds no {what.removeprefix('an ').removeprefix('a ')}")
+        raise OutsideRange(f"the floor plan holds no {what}")
     return targets

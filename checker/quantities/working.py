@@ -38,18 +38,27 @@ class Step:
     """What was measured on a floor plan."""
 
 
+Points = tuple[tuple[float, float], ...]
+
+
 class Drawn(float):
     """A number with what it looks like on a floor plan: points in m in the frame of the storey."""
 
-    def __new__(cls, number: float, what: str, room: str, points: tuple[tuple[float, float], ...]) -> "Drawn":
-        """Takes what it is the length of, the id of a room on that storey, and the points."""
+    def __new__(
+        cls, number: float, what: str, room: str, points: Points, ends_at: str = "", targets: Points = ()
+    ) -> "Drawn":
+        """Takes what it is the length of, the id of a room on that storey, and the points; of a walk also its ends."""
         made = super().__new__(cls, number)
-        made.what, made.room, made.points = what, room, points
+        made.what, made.room, made.points, made.ends_at, made.targets = what, room, points, ends_at, targets
         return made
 
     what: str
     room: str
-    points: tuple[tuple[float, float], ...]
+    points: Points
+    ends_at: str
+    """What a walk ends at: extinguisher, exit."""
+    targets: Points
+    """Where there are such things; a walk ends at the nearest."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 
-from checker.findings.result import Citation, Finding, Part, ProvisionResult, Step, Used, Value
+from checker.findings.result import Citation, Finding, Part, ProvisionResult, Remedy, Step, Used, Value
 from checker.report.content import Entry, Row, WorkingStep
 from checker.report.looks import look_words, looks
 from checker.report.sentences import has, say
@@ -16,6 +16,7 @@ from checker.report.words import (
     uncertainty_words,
     value_words,
 )
+from checker.units import on_grid
 
 _DOTTED = re.compile(r"\s*(not\s+)?[a-z_0-9]+((?:\.[a-z_0-9]+)+)(?:\(.*\))?\s*")
 _COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
@@ -31,7 +32,7 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
         *_seen(finding, country),
         Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding))),
         Row(say("label_why"), (finding.reason,)),
-        *_to_do(finding, details),
+        *_to_do(finding, country, details),
         Row(say("label_proof"), (finding.closes_with,)),
         *_granted(finding),
     ]
@@ -216,15 +217,30 @@ def _granted(finding: Finding) -> Iterator[Row]:
             yield Row(say(f"label_{label}"), tuple(told))
 
 
-def _to_do(finding: Finding, details: bool) -> Iterator[Row]:
+def _to_do(finding: Finding, country: Country, details: bool) -> Iterator[Row]:
     wrong = finding.outcome == "not met"
     if wrong or details:
         key = f"acts_{finding.acts}"
         acts = say(key if has(key) else "acts", acts=finding.acts)
         yield Row(say("label_do"), (acts,), markdown=finding.advice)
+    if finding.remedy:
+        yield Row(say("label_remedy"), tuple(_remedy(finding.remedy, finding, country)))
     if finding.meanwhile and finding.outcome in ("not met", "undetermined"):
         told = finding.meanwhile if wrong else say("until_known", meanwhile=finding.meanwhile)
         yield Row(say("label_meanwhile"), (), markdown=told)
+
+
+def _remedy(remedy: Remedy, finding: Finding, country: Country) -> Iterator[str]:
+    def words(value: Value) -> str:
+        return value_words(value, finding.limit if value.kind == "length" else None, country)
+
+    if remedy.beyond_area and remedy.beyond_share:
+        yield say("remedy_beyond", area=words(remedy.beyond_area), share=words(remedy.beyond_share))
+    if remedy.place is None or remedy.walk_then is None:
+        yield say("remedy_no_place")
+        return
+    x, y = (words(Value(value=on_grid(each), unit="m", kind="length")) for each in remedy.place)
+    yield say("remedy_place", room=remedy.room, x=x, y=y, then=words(remedy.walk_then))
 
 
 def _working(steps: Sequence[Step], country: Country) -> tuple[WorkingStep, ...]:

@@ -94,6 +94,13 @@ _OF_A_SITE: Mapping[str, str] = {
     "label_why": "Why",
     "label_do": "To do",
     "label_meanwhile": "Meanwhile",
+    "label_remedy": "One more unit",
+    "remedy_beyond": "Out of reach now: {area} of floor, {share} of the room.",
+    "remedy_place": (
+        "On the wall of {room} at {x} to the right and {y} up on the plan the longest walk would be {then}; "
+        "whether the wall is free there and the unit can be seen is for the eye."
+    ),
+    "remedy_no_place": "No single place on a wall is enough; two or more units are needed, or a shorter way.",
     "label_proof": "Proof",
     "label_exception": "Exception",
     "label_accepted_alternative": "Accepted",

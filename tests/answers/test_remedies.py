@@ -1,0 +1,103 @@
+"""A remedy names a place on a wall; a unit that hangs there mends the finding."""
+
+import datetime as dt
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from checker import shipped
+from checker.answers.remedies import with_remedies
+from checker.findings.check import check
+from checker.findings.result import Finding
+from checker.reading import Document
+from checker.rules import Rulebook, read_rulesets
+from checker.site import read_site
+
+DAY = dt.date(2026, 11, 25)
+WALK = "fire.class-b-walk"
+"""At most 10 m in Great Britain (BS 5306-8, secondary)."""
+
+
+@pytest.fixture(scope="module")
+def rulebook() -> Rulebook:
+    return read_rulesets(shipped.rulesets())
+
+
+def shop(length: float, width: float, blocks: list[list[float]], unit: list[float], hazard: list[float]) -> Any:
+    return {
+        "id": "shop",
+        "region": "gb",
+        "rooms": [
+            {
+                "id": "cell",
+                "outline": [["0 m", "0 m"], [f"{length} m", f"{width} m"]],
+                "obstacles": [
+                    {"id": f"block-{number}", "outline": [[f"{x} m", f"{y} m"], [f"{x + w} m", f"{y + d} m"]]}
+                    for number, (x, y, w, d) in enumerate(blocks)
+                ],
+                "partitions": "none",
+                "doors": [{"id": "gate", "to": "outside", "at": ["0 m", "1 m"], "width": "1 m", "locked": False}],
+            }
+        ],
+        "dynos": "none",
+        "extinguishers": [fire_extinguisher("fe-1", unit)],
+        "hazards": [{"id": "bench", "room": "cell", "at": [f"{v} m" for v in hazard], "fire_class": "B"}],
+    }
+
+
+def fire_extinguisher(name: str, at: Any) -> Any:
+    return {"id": name, "room": "cell", "at": [f"{v} m" for v in at], "rating": "34B", "rating_system": "EN 3"}
+
+
+def judged(data: Any, rulebook: Rulebook) -> Finding:
+    site = read_site(Document("shop.json", data, "{}"))
+    result = with_remedies(site, check(site, rulebook, region=None, as_of=DAY, program_version="0"))
+    return next(finding for finding in result.findings if finding.rule == WALK)
+
+
+def test_a_rack_in_the_way_makes_the_walk_too_long_and_the_remedy_says_where_a_unit_helps(rulebook: Rulebook) -> None:
+    data = shop(30, 20, [[10, 0, 1, 17]], [30, 5], [1, 1])
+    finding = judged(data, rulebook)
+    assert finding.outcome == "not met"
+    assert finding.remedy is not None
+    assert finding.remedy.place is not None
+    x, y = finding.remedy.place
+    assert min(x, y, 30 - x, 20 - y) == pytest.approx(0, abs=1e-6) or x == pytest.approx(10, abs=0.02), "on a wall"
+
+
+def test_what_is_met_needs_no_remedy(rulebook: Rulebook) -> None:
+    finding = judged(shop(12, 9, [], [0, 4], [8, 1]), rulebook)
+    assert (finding.outcome, finding.remedy) == ("met", None)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    length=st.integers(12, 40),
+    width=st.integers(8, 25),
+    blocks=st.lists(
+        st.tuples(st.floats(0.1, 0.8), st.floats(0, 0.7), st.floats(0.02, 0.2), st.floats(0.1, 0.8)), max_size=3
+    ),
+    hazard=st.tuples(st.floats(0.05, 0.95), st.floats(0.05, 0.95)),
+)
+def test_a_unit_at_the_place_suggested_mends_the_finding(
+    rulebook: Rulebook, length: int, width: int, blocks: list[tuple[float, ...]], hazard: tuple[float, float]
+) -> None:
+    placed = [
+        [round(x * length, 2), round(y * width, 2), round(min(w, 1 - x) * length, 2), round(min(d, 1 - y) * width, 2)]
+        for x, y, w, d in blocks
+    ]
+    at = [round(hazard[0] * length, 2), round(hazard[1] * width, 2)]
+    assume(all(not (x <= at[0] <= x + w and y <= at[1] <= y + d) for x, y, w, d in placed))
+    assume(all(min(w, d) > 0.05 for _, _, w, d in placed))
+    data = shop(length, width, placed, [0, 0.5], at)
+    finding = judged(data, rulebook)
+    assume(finding.outcome == "not met" and finding.remedy is not None and finding.remedy.place is not None)
+    assert finding.remedy is not None
+    data["extinguishers"].append(fire_extinguisher("fe-2", finding.remedy.place))
+    mended = judged(data, rulebook)
+    assert mended.outcome == "met"
+    assert finding.remedy.walk_then is not None
+    assert mended.measured is not None
+    assert float(mended.measured.value) <= float(finding.remedy.walk_then.value) + 1e-6
