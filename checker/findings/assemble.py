@@ -55,7 +55,7 @@ def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...
         by_part = [read(facts) for read, _ in zip(compiled.reads, judgement.parts, strict=False)]
         rests_on[number] = by_part
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
-    governs = strictest(demands, judgements)
+    governs = strictest(demands, judgements, compiled)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
 
 
@@ -219,5 +219,5 @@ def for_the_list(
     else:
         judgement = Judgement("not applicable", None, (), None, ())
     judgements: dict[int, Judgement] = dict.fromkeys(range(len(demands)), judgement)
-    governs = strictest(demands, judgements)
+    governs = strictest(demands, judgements, compiled)
     return _made(setting, compiled, demands, about, judgements, governs, [], ())

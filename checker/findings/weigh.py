@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final, Literal
 
-from checker.findings.judge import Asked, Judgement
+from checker.findings.judge import Asked, Compiled, Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
+from checker.findings.strictness import Strictness, strictness
 from checker.findings.values import margin_kind, value
 from checker.rules.model import Provision, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
@@ -46,16 +47,22 @@ class Demand:
     location: Location
 
 
-def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement]) -> int:
-    """The number of the provision that governs: worst outcome, then least room for its size, then what binds most."""
+def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement], compiled: Compiled) -> int:
+    """The number of the provision that governs: worst outcome, then least room for its size, then what binds most.
 
-    def order(number: int) -> tuple[int, bool, Decimal, int, int]:
-        judgement = judgements[number]
+    Between those that come out alike, the stricter limit goes before what binds most: nobody is held to the laxer
+    because nothing was measured. The order of the provisions does not count.
+    """
+
+    def order(number: int) -> tuple[int, bool, Decimal, Strictness, int, str, str]:
+        judgement, provision = judgements[number], demands[number].provision
         slack = judgement.governing.slack if judgement.governing else None
+        limits = strictness(compiled.specs, provision, judgement)
         binds = BINDS_MOST_FIRST.index(demands[number].binding)
-        return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0), binds, number
+        worst = WORST_FIRST.index(judgement.outcome)
+        return worst, slack is None, slack or Decimal(0), limits, binds, provision.authority, provision.layer
 
-    return min(judgements, key=order)
+    return next(iter(judgements)) if len(judgements) == 1 else min(judgements, key=order)
 
 
 def weakest(own: Status, others: Iterable[str]) -> Status:

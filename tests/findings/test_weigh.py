@@ -1,15 +1,18 @@
 """What several authorities ask of one thing: the strictest governs, and all are cited."""
 
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from checker.findings.result import Finding
 from checker.findings.weigh import BINDS_MOST_FIRST, Bound, binding, citation, weakest
 from checker.rules.model import SourceUse
 from checker.rules.vocabulary import Status
-from tests.findings.workshop import asks, judged, only, rule, rulebook
+from tests.findings.workshop import Part, asks, judged, only, rule, rulebook
 
 LIMIT = {"most": "current"}
 CIRCUIT = "supplies: [{id: mains}]\ncircuits: [{id: c1, supply: mains, breaker: 16 A}]"
@@ -91,6 +94,83 @@ def test_room_is_weighed_by_its_share_of_the_limit(tmp_path: Path) -> None:
         ("standard", 2.0),
         ("workplace law", 1.0),
     ]
+
+
+ASKED_OF = {
+    "the smaller of at most": ("circuit.breaker <= limit.most", {"most": "current"}, ["10 A", "12 A"]),
+    "the larger of at least": ("circuit.breaker >= limit.most", {"most": "current"}, ["12 A", "10 A"]),
+    "the smaller, turned round": ("limit.most > circuit.breaker", {"most": "current"}, ["10 A", "12 A"]),
+    "the larger, by not": ("not circuit.breaker < limit.most", {"most": "current"}, ["12 A", "10 A"]),
+    "where another part is unknown first": (
+        "circuit.dedicated and circuit.breaker <= limit.most",
+        {"most": "current"},
+        ["10 A", "12 A"],
+    ),
+    "the shorter until it falls due": ("due(circuit.rcd.tried_on, limit.most) >= as_of", {"most": "period"},
+                                       ["2 weeks", "1 month"]),
+    "of each of several": ("all([c.breaker <= limit.most for c in circuit.supply.circuits])", {"most": "current"},
+                           ["10 A", "12 A"]),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("absent", ["value", "list", "condition"])
+@pytest.mark.parametrize("require, limit, strict_first", ASKED_OF.values(), ids=ASKED_OF)
+def test_the_stricter_limit_governs_where_nothing_was_measured(
+    require: str, limit: Part, strict_first: list[str], absent: str, tmp_path: Path
+) -> None:
+    """A laxer limit that binds more never hides a stricter one, whichever file is read first."""
+    site = {"list": "supplies: [{id: mains}]"}.get(absent, "supplies: [{id: mains}]\ncircuits: [{id: c1}]")
+    more = {"when": 'circuit.connection == "socket"'} if absent == "condition" else {}
+    stricter, laxer = strict_first
+    for number, way in enumerate((1, -1)):
+        asked = [
+            asks("r", "workplace law", "act", limit={"most": laxer}),
+            asks("r", "standard", "norm", limit={"most": stricter}),
+        ][::way]
+        found = finding(tmp_path / str(number), asked, site, require=require, limit=limit, **more)
+        assert (found.outcome, order(found)[0]) == ("undetermined", "standard")
+
+
+def test_of_equal_limits_what_binds_most_governs(tmp_path: Path) -> None:
+    asked = [
+        asks("r", authority, source, limit={"most": "10 A"})
+        for authority, source in (("standard", "norm"), ("workplace law", "act"))
+    ]
+    assert order(finding(tmp_path, asked, CIRCUIT.replace(", breaker: 16 A", "")))[0] == "workplace law"
+
+
+AUTHORITIES = {"workplace law": "act", "fire code": "fire-code", "standard": "norm", "guidance": "leaflet"}
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    limits=st.dictionaries(st.sampled_from(sorted(AUTHORITIES)), st.tuples(st.integers(8, 24), st.integers(1, 9)),
+                           min_size=2),
+    measured=st.sampled_from(["", ", breaker: 16 A", ", other_load: 4 A", ", breaker: 16 A, other_load: 4 A"]),
+    joined=st.sampled_from(["and", "or"]),
+    drawn=st.data(),
+)  # fmt: skip
+def test_what_governs_does_not_depend_on_the_order_of_provisions(
+    limits: dict[str, tuple[int, int]], measured: str, joined: str, drawn: st.DataObject
+) -> None:
+    """The order is total: of any provisions in any order the same one governs, and of any two of them as well."""
+    require = f"circuit.breaker <= limit.most {joined} circuit.other_load >= limit.load"
+
+    def governing(authorities: list[str]) -> str:
+        asked = [
+            asks("r", each, AUTHORITIES[each], limit={"most": f"{limits[each][0]} A", "load": f"{limits[each][1]} A"})
+            for each in authorities
+        ]
+        with TemporaryDirectory() as folder:
+            site = CIRCUIT.replace(", breaker: 16 A", measured)
+            both = LIMIT | {"load": "current"}
+            return order(finding(Path(folder), asked, site, require=require, limit=both))[0]
+
+    first = governing(sorted(limits))
+    assert governing(drawn.draw(st.permutations(sorted(limits)))) == first
+    for each in limits:
+        if each != first:
+            assert governing([each, first]) == first
 
 
 def test_unknown_stands_between_not_met_and_met(tmp_path: Path) -> None:
