@@ -23,7 +23,7 @@ from checker.plan.ways import Field, Part
 ARC_STEPS: Final = 64
 """Straight steps to a quarter turn of a circle."""
 SEAM: Final = 1e-6
-"""m. Seams narrower than this between what is seen from two points are closed."""
+"""m. Strips narrower than twice this between what is seen from two points are no floor beyond."""
 
 
 def reach(floor: Floor, places: Sequence[Point], distance: float, within: Geometry | None = None) -> Reach:
@@ -34,7 +34,7 @@ def reach(floor: Floor, places: Sequence[Point], distance: float, within: Geomet
     for number, asked in asked_floor(floor, within):
         field = targets.field(number)
         reached = shapely.Polygon() if field is None else _reached(floor.parts[number], field, distance)
-        rest = asked.difference(reached)
+        rest = _without_seams(asked.difference(reached))
         inside += asked.area - rest.area
         beyond.append(rest)
         contour.append(rest.boundary.difference(asked.boundary.buffer(10 * SEAM, quad_segs=1)))
@@ -47,13 +47,18 @@ def reach(floor: Floor, places: Sequence[Point], distance: float, within: Geomet
 
 def _reached(part: Part, field: Field, distance: float) -> Geometry:
     """The floor within a distance of a field's targets."""
-    sight, found = Sight(part), []
+    sight = Sight(part)
+    found = []
     for end, used in zip(field.ends, field.distances, strict=True):
         if used < distance:
             circle = shapely.Point(end).buffer(distance - used, quad_segs=ARC_STEPS)
             found.append(shapely.make_valid(sight.seen_from(end)).intersection(circle))
-    joined = shapely.union_all(found)
-    return joined.buffer(SEAM, join_style="mitre").buffer(-SEAM, join_style="mitre")
+    return shapely.union_all(found)
+
+
+def _without_seams(geometry: Geometry) -> Geometry:
+    """The same without strips so thin that they lie between what two points see."""
+    return geometry.buffer(-SEAM, join_style="mitre").buffer(SEAM, join_style="mitre")
 
 
 def _without_slivers(geometry: Geometry) -> Geometry:

@@ -65,7 +65,7 @@ def _far_floor(floor: Floor, places: Sequence[Point], limit: float, within: Geom
     """Corners of the floor beyond the limit, each with the part of the floor that it is in; the farthest first."""
     found: list[tuple[int, Point]] = []
     worst = farthest(floor, places, within)
-    corners = [] if worst.place is None or worst.settles(limit) else [worst.place]
+    corners = [worst.place] if worst.place is not None and worst.least is not None and worst.least > limit else []
     for patch in reach(floor, places, limit, within).beyond:
         corners.extend(patch.outline)
     for corner in corners:

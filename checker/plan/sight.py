@@ -1,66 +1,70 @@
 """What can be seen of a piece of floor from one point, in straight lines over the floor."""
 
-from functools import cached_property
 from typing import Final
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import Polygon
 
 from checker.plan.ways import SLACK, Numbers, Part
 
-BESIDE: Final = 1e-9
-"""Radians. Rays are cast this much to either side of each corner."""
-STEP: Final = 1e-5
-"""m. How far along a ray one looks whether it starts over floor."""
-
+BESIDE: Final = 2e-7
+"""m. How far to either side of each corner rays are cast."""
 ALL_ROUND: Final = np.linspace(-3, 3, 13)
 """Radians. Rays that are cast in any case, so that a point on a wall counts as the edge of what it sees."""
 
 
 class Sight:
-    """The sides of a piece of floor, ready for rays."""
+    """The sides of a piece of floor, ready for rays. The floor lies to their left."""
 
     def __init__(self, part: Part) -> None:
         """Takes a piece of floor."""
-        self.part = part
-
-    @cached_property
-    def _sides(self) -> tuple[Numbers, Numbers]:
-        rings = (self.part.polygon.exterior, *self.part.polygon.interiors)
-        corners = [shapely.get_coordinates(ring) for ring in rings]
-        return np.concatenate([each[:-1] for each in corners]), np.concatenate([each[1:] for each in corners])
+        oriented = shapely.orient_polygons(part.polygon)
+        rings = [shapely.get_coordinates(ring) for ring in (oriented.exterior, *oriented.interiors)]
+        self.starts: Numbers = np.concatenate([each[:-1] for each in rings])
+        self.along: Numbers = np.concatenate([each[1:] - each[:-1] for each in rings])
 
     def seen_from(self, point: Numbers) -> Polygon:
         """The floor in sight of a point: between two neighbouring corners a ray ends on one side all the way."""
-        starts, ends = self._sides
-        to_corners = starts - point
-        apart = np.hypot(*to_corners.T) > SLACK
-        angles = np.arctan2(to_corners[apart, 1], to_corners[apart, 0])
-        angles = np.sort(np.concatenate([angles - BESIDE, angles + BESIDE, ALL_ROUND]))
+        to_starts = self.starts - point
+        apart = np.hypot(*to_starts.T)
+        far = apart > 10 * BESIDE
+        angles, turn = np.arctan2(to_starts[far, 1], to_starts[far, 0]), BESIDE / apart[far]
+        angles = np.sort(np.concatenate([angles - turn, angles + turn, ALL_ROUND]))
         rays = np.stack([np.cos(angles), np.sin(angles)], axis=1)
-        onto = self._hits(point, rays, starts, ends - starts)
-        first = point + STEP * rays
-        onto[~shapely.contains_xy(self.part.slack, first[:, 0], first[:, 1])] = 0.0
-        return Polygon(point + onto[:, None] * rays)
+        touched = self._touched(to_starts)
+        length = _hits(rays, to_starts[~touched], self.along[~touched])
+        length[~_over_floor(rays, to_starts[touched], self.along[touched])] = 0.0
+        met = np.isfinite(length)
+        return Polygon(point + length[met, None] * rays[met])
 
-    @staticmethod
-    def _hits(point: Numbers, rays: Numbers, starts: Numbers, along: Numbers) -> Numbers:
-        """How far each ray runs to the first side, those that the point is on left out; 0 if it meets none."""
-        off = np.hypot(*along.T) * SLACK
-        from_point = starts - point
-        elsewhere = np.abs(_cross(from_point, along)) > off
-        within = np.sum(-from_point * along, axis=1)
-        elsewhere |= (within < 0) | (within > np.sum(along * along, axis=1))
-        from_point, along = from_point[elsewhere], along[elsewhere]
-        slant = rays[:, 0, None] * along[None, :, 1] - rays[:, 1, None] * along[None, :, 0]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            far = _cross(from_point, along)[None, :] / slant
-            share = (from_point[None, :, 0] * rays[:, 1, None] - from_point[None, :, 1] * rays[:, 0, None]) / slant
-        spare = SLACK / np.hypot(*along.T)
-        hit = (slant != 0) & (share >= -spare) & (share <= 1 + spare) & (far >= 0)
-        found = np.where(hit, far, np.inf).min(axis=1, initial=np.inf)
-        return np.asarray(np.where(np.isfinite(found), found, 0.0))
+    def _touched(self, to_starts: Numbers) -> NDArray[np.bool_]:
+        """The sides that the point is on."""
+        squared = np.sum(self.along * self.along, axis=1)
+        share = np.clip(-np.sum(to_starts * self.along, axis=1) / squared, 0.0, 1.0)
+        nearest = to_starts + share[:, None] * self.along
+        return np.asarray(np.hypot(*nearest.T) <= SLACK)
+
+
+def _over_floor(rays: Numbers, to_starts: Numbers, touched: Numbers) -> NDArray[np.bool_]:
+    """Whether each ray starts over floor, for a point on these sides."""
+    left = _cross(touched[None, :, :], rays[:, None, :]) > 0
+    if len(touched) == 2:
+        one, other = touched if np.hypot(*to_starts[0]) > np.hypot(*to_starts[1]) else touched[::-1]
+        if _cross(one, other) < 0:  # the corner where they meet sticks into the floor
+            return np.asarray(left.any(axis=1))
+    return np.asarray(left.all(axis=1))
+
+
+def _hits(rays: Numbers, to_starts: Numbers, along: Numbers) -> Numbers:
+    """How far each ray runs to the first side; infinite if it meets none."""
+    slant = _cross(rays[:, None, :], along[None, :, :])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        length = _cross(to_starts, along)[None, :] / slant
+        share = _cross(to_starts[None, :, :], rays[:, None, :]) / slant
+    hit = (slant != 0) & (share >= 0) & (share <= 1) & (length >= 0)
+    return np.asarray(np.where(hit, length, np.inf).min(axis=1, initial=np.inf))
 
 
 def _cross(one: Numbers, other: Numbers) -> Numbers:
