@@ -15,7 +15,7 @@ from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
 from checker.site.model_flammables import Cabinet, DrainingPlace, Waste
 from checker.site.model_floor import ClearZone, Partition
 from checker.site.model_granted import AcceptedAlternative, GrantedException
-from checker.site.model_guard import Guard
+from checker.site.model_guard import ClosingGap, Guard
 from checker.site.model_hot_work import GasCylinder, Heater, HotWorkPlace
 from checker.site.model_lifting import LiftingDevice
 from checker.site.model_papers import Paper
@@ -54,6 +54,7 @@ class Site(Thing):
     straps: List[Strap] = unrecorded("The straps and chains that hold vehicles down.")
     floor_points: List[FloorPoint] = unrecorded("The points that straps hang on.")
     guards: List[Guard] = unrecorded("Guards and barriers at the dynamometers.")
+    closing_gaps: List[ClosingGap] = unrecorded("Gaps that close when something moves.")
     fans: List[Fan] = unrecorded("The fans.")
     detectors: List[Detector] = unrecorded("The gas detectors.")
     extinguishers: List[Extinguisher] = unrecorded("The fire extinguishers.")
@@ -119,6 +120,7 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
         "straps": Strap,
         "floor_points": FloorPoint,
         "guards": Guard,
+        "closing_gaps": ClosingGap,
         "fans": Fan,
         "detectors": Detector,
         "extinguishers": Extinguisher,

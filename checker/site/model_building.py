@@ -25,6 +25,16 @@ class Building(Noted):
     fire_area: Area = unrecorded(
         "Floor area that holds the workshop, all storeys together, between outside walls and fire walls.", "9000 ft2"
     )
+    use_group: Annotated[
+        Recorded,
+        Word(
+            "A", "B", "E", "F-1", "F-2", "H-1", "H-2", "H-3", "H-4", "H-5", "M", "S-1", "S-2", "U",
+            "F division 1", "F division 2", "F division 3",
+        ),
+    ] = unrecorded(
+        "Use group of the workshop in the building code, as the building official has it; divisions are Canada's.",
+        "S-1",
+    )  # fmt: skip
     serves_basement_vehicles: YesNo = unrecorded("Whether vehicles that are parked in a basement are serviced.")
     repairs_lorries: YesNo = unrecorded("Whether lorries or buses are repaired.")
     rented: YesNo = unrecorded("Whether somebody else owns it.")

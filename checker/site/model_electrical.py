@@ -77,6 +77,7 @@ class Panel(Thing):
     name: Words = unrecorded("What people call it.", "Board A")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it hangs in.", "shop")
     at: Place = unrecorded("The middle of its front on the floor plan.", ["0 m", "3 m"])
+    width: Length = unrecorded("Width of the panel itself.", "20 in", "0.6 m")
     voltage_to_ground: Voltage = unrecorded("Highest voltage in it to earth.", "120 V")
     condition: Annotated[Recorded, Word("nothing live or earthed", "earthed surface", "live parts")] = unrecorded(
         "What stands opposite a person who works at it.", "earthed surface"

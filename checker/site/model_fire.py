@@ -113,6 +113,7 @@ class Fuel(Thing):
         "What it is.", "petrol"
     )
     volume: Amount = unrecorded("How much at most.", "5 US gal", "20 L")
+    mass: Mass = unrecorded("How much at most, by mass, where the label says so.", "15 kg")
     container: Annotated[Recorded, Word("vehicle tank", "approved can", "drum", "open container")] = unrecorded(
         "What it is kept in.", "approved can"
     )

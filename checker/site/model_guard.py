@@ -2,7 +2,7 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Distance, Words, YesNo
+from checker.site.aliases import Distance, Found, Words, YesNo
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
@@ -29,6 +29,23 @@ class Guard(Thing):
     opening: Distance = unrecorded("Width of that slot, side of the square, or diameter.", "12 mm", "1/2 in")
     distance: Distance = unrecorded("From that opening to the nearest moving part behind it.", "5 in", "130 mm")
     height: Distance = unrecorded("Height of its upper edge above the floor.", "1.4 m", "55 in")
+    part_height: Distance = unrecorded("Height of the moving part behind it above the floor.", "0.4 m")
+    part_distance: Distance = unrecorded("Level distance from its upper edge to that part.", "1.5 m")
+    distance_confirmed: Found = unrecorded(
+        "Whether a competent person read that distance from a licensed copy of the standard and found it enough."
+    )
+
+
+class ClosingGap(Thing):
+    """A gap that closes or can close: between a lift, a cover, a moving roller set or a vehicle and what is beside."""
+
+    kind_of_thing: ClassVar[str] = "closing_gap"
+    name: Words = unrecorded("Where it is, as people say it.", "between front roller set and pit edge")
+    dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "d1")
+    least: Distance = unrecorded("How wide it is when it is closed as far as it goes.", "120 mm")
+    enters: Annotated[
+        Recorded, Word("body", "head", "leg", "foot", "toes", "arm", "hand or wrist", "finger", "nothing")
+    ] = unrecorded("The largest part of a body that can get in while it is open; nothing where guards close it.", "arm")
 
 
 class DebrisShield(Noted):

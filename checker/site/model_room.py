@@ -142,6 +142,39 @@ class Room(Thing):
     lining_burns: YesNo = unrecorded("Whether that lining burns, as its label or data sheet has it.")
     way_out_width: Length = unrecorded("Narrowest place of the way people leave by.", "36 in")
     way_out_headroom: Length = unrecorded("Lowest place above that way, under pipes, beams and gates.", "80 in")
+    dead_end: Distance = unrecorded(
+        "Longest stretch of way in it that leads to no exit, so that one has to turn back; 0 m where there is none.",
+        "15 ft",
+    )
+    aisle_width: Length = unrecorded("Narrowest aisle or walkway between machines, benches and stock.", "32 in")
+    aisle_headroom: Length = unrecorded("Lowest place above those aisles.", "7 ft")
+    most_people: Heads = unrecorded("The most people in it at one time, visitors among them.", 6)
+    working_people: Heads = unrecorded("How many people normally work in it.", 2)
+    counted_as: Annotated[
+        Recorded,
+        Word(
+            "industrial area",
+            "parking garage",
+            "warehouse",
+            "store room or plant room",
+            "business area",
+            "workshop for training",
+            "sales area",
+            "seats at tables",
+            "standing spectators",
+            "locker room",
+        ),
+    ] = unrecorded(
+        "The use by whose floor area the building official counts people in it; codes have none for repair bays.",
+        "industrial area",
+    )
+    fire_risk: Annotated[Recorded, Word("low", "normal", "high")] = unrecorded(
+        "The danger of fire in it, as the fire risk assessment or the fire official has it.", "normal"
+    )
+    fire_risk_by: Words = unrecorded("Who found that danger, and when.", "fire risk assessment of 2026-02-10")
+    special_fire_hazard: YesNo = unrecorded(
+        "Whether the fire risk assessment takes it for a place of special fire hazard, such as fuel or paint."
+    )
     way_out_free: Found = unrecorded("Whether that way is free of vehicles, hoses, cables and goods.")
     light: Illuminance = unrecorded("Light where people work at the machine, from lamps alone.", "300 lx", "30 fc")
     turning_parts_seen: Found = unrecorded("Whether turning parts look turning under the lamps, at every speed.")
