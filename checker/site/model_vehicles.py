@@ -18,6 +18,9 @@ class VehicleKind(Thing):
         Recorded, Word("petrol", "diesel", "hybrid", "battery-electric", "LPG", "natural gas", "hydrogen", "other")
     ] = unrecorded("What drives it; natural gas compressed or liquid.", "battery-electric")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is run or worked on in.", "workshop")
+    high_voltage_opened: YesNo = unrecorded(
+        "Whether covers, plugs or batteries of its high-voltage system are opened here; asked of electric vehicles."
+    )
     gas_system_opened: YesNo = unrecorded("Whether its gas tank, lines or valves are worked on; asked of gas vehicles.")
     flame_or_welding: YesNo = unrecorded("Whether flames or welding come near it; asked of gas vehicles.")
     gas_smells: YesNo = unrecorded("Whether a smell was added to its gas, so that a leak is noticed.")
