@@ -187,6 +187,8 @@ def _locator(site: Site) -> Callable[[tuple[str | int, ...]], Location | None]:
 def _notices(known: Facts, asked: str, held: str) -> Iterator[Notice]:
     if asked != held:
         yield Notice(kind="region not held", about="region", values={"asked": asked, "used": held})
+    for fault in known.floor_faults:
+        yield Notice(kind="floor plan", about=fault.path, values={"says": fault.says})
     for notice in known.notices:
         yield Notice(kind="recorded and computed differ", about=notice.path, values={"says": notice.says})
 

@@ -50,8 +50,15 @@ class Facts:
     @property
     def notices(self) -> tuple[Notice, ...]:
         """Where a recorded value and the computed one differ, by path: both are given, and which one counts."""
-        found = (notice for kind in shapes() for known in quantities_of(kind) for notice in self._of(known))
+        found = [notice for kind in shapes() for known in quantities_of(kind) for notice in self._of(known)]
         return tuple(sorted(found, key=lambda notice: notice.path))
+
+    @property
+    def floor_faults(self) -> tuple[Notice, ...]:
+        """What of the floor plans cannot be so, by path."""
+        from checker.quantities.floor_faults import floor_faults
+
+        return tuple(sorted((Notice(*each) for each in floor_faults(self.site)), key=lambda notice: notice.path))
 
     def _of(self, known: Quantity) -> Iterator[Notice]:
         recordable = known.attribute in shapes()[known.owner].fields

@@ -2,8 +2,12 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import cast
 
+from checker.quantities.missing import OutsideRange
 from checker.quantities.registry import above, other_way, quantity
+from checker.site.entries import Pair
+from checker.site.outlines import fault_of
 
 _GEOMETRY = "plane geometry"
 
@@ -20,8 +24,11 @@ _GEOMETRY = "plane geometry"
 def outline_area(outline: Sequence[tuple[float, float]]) -> float:
     """The area inside an outline whose sides do not cross, in m2.
 
-    Corners in m, either way round. They are taken from the first one, so that a frame far away costs no digits.
+    Corners in m, either way round; raises OutsideRange where they enclose nothing. They are taken from the first one,
+    so that a frame far away costs no digits.
     """
+    if fault := fault_of(cast("tuple[Pair, ...]", outline)):
+        raise OutsideRange(fault)
     x0, y0 = outline[0]
     corners = [(x - x0, y - y0) for x, y in (*outline, outline[0])]
     return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairwise(corners))) / 2

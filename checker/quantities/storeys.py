@@ -18,14 +18,18 @@ from checker.plan import (
     Room,
     Wall,
     Zone,
+    faults_of,
     longest_reading,
     shortest_reading,
 )
+from checker.plan import Thing as Placed
 from checker.quantities.missing import Missing, Need
 from checker.quantities.survey import Reading
 from checker.quantities.things import OpenList, Thing
 from checker.quantities.working import Computed, Leaf, Step
 
+UNITS: Final = ("extinguishers",)
+"""What somebody has to be able to walk to."""
 ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos", "footprint"))
 """What people walk round, and the field that says where it is."""
 FORMULA: Final = "rooms of the storey joined through doors that are not locked, less obstacles, partitions and machines"
@@ -63,7 +67,7 @@ class StoreyPlan:
         return f"{self.name or 'the storey'}: {words}"
 
 
-Part = TypeVar("Part", Room, Obstacle, Wall, Door, Zone)
+Part = TypeVar("Part", Room, Obstacle, Wall, Door, Zone, Placed)
 
 
 def by_id(parts: Iterable[Part]) -> tuple[Part, ...]:
@@ -80,7 +84,10 @@ class _Gathered:
     walls: list[Wall] = field(default_factory=list)
     doors: list[Door] = field(default_factory=list)
     zones: list[Zone] = field(default_factory=list)
+    things: list[Placed] = field(default_factory=list)
     leaves: list[Leaf] = field(default_factory=list)
+    paths: dict[str, str] = field(default_factory=dict)
+    """Where each part of the plan stands in the site, by what the plan calls it: obstacle lift."""
     doors_doubtful: list[Missing] = field(default_factory=list)
     """Of doors: the readings settle them."""
     ways_doubtful: list[Missing] = field(default_factory=list)
@@ -91,7 +98,10 @@ class _Gathered:
     @property
     def plan(self) -> Plan:
         """All of it, in an order that does not hang on the room that was asked about."""
-        return Plan(by_id(self.rooms), by_id(self.obstacles), by_id(self.walls), by_id(self.doors), by_id(self.zones))
+        return Plan(
+            by_id(self.rooms), by_id(self.obstacles), by_id(self.walls), by_id(self.doors), by_id(self.zones),
+            by_id(self.things),
+        )  # fmt: skip
 
     def value(self, thing: Thing, name: str, gaps: list[Missing]) -> Any:
         """A recorded value as floats; None, and noted, where it is not there."""
@@ -118,41 +128,57 @@ class _Gathered:
 def plan_of(room: Thing) -> StoreyPlan:
     """The plan of a room's storey in the reading that its facts are read in. Raises Missing with all gaps."""
     reading = room.survey.reading
-    gathered = _gather(room)
+    made = gathered(room)
+    faults = [each for each in faults_of(made.plan, kept_of(room)) if not each.thing.startswith("thing ")]
+    if faults:
+        path, says = made.paths.get(faults[0].thing, room.at("outline")), faults[0].says
+        raise Missing(path, "outside range", f"{says[0].lower()}{says[1:]}, so that no walk can be told")
     doubtful = {
-        "recorded": [*gathered.doors_doubtful, *gathered.ways_doubtful, *gathered.floor_doubtful],
-        "longest": gathered.floor_doubtful,
-        "shortest": gathered.ways_doubtful,
+        "recorded": [*made.doors_doubtful, *made.ways_doubtful, *made.floor_doubtful],
+        "longest": made.floor_doubtful,
+        "shortest": made.ways_doubtful,
     }[reading]
     if doubtful:
         raise Missing.together(doubtful)
     read = {"longest": longest_reading, "shortest": shortest_reading}.get(reading)
-    plan = read(gathered.plan) if read else gathered.plan
-    survey, gaps = room.survey, tuple(gathered.floor_doubtful)
-    made = StoreyPlan(
-        _word(room, "storey"), room.id, plan, reading, gaps, Answers(survey.kept) if survey.kept else None
+    plan = replace(made.plan, things=())
+    storey = StoreyPlan(
+        _word(room, "storey"), room.id, read(plan) if read else plan, reading, tuple(made.floor_doubtful), kept_of(room)
     )
-    step = Step("room.plan", FORMULA, (), str(made), "text", "", "plane geometry", "definition", "", room.path)
-    room.working["plan"] = Computed(str(made), made, step, tuple(gathered.leaves))
-    return made
+    step = Step("room.plan", FORMULA, (), str(storey), "text", "", "plane geometry", "definition", "", room.path)
+    room.working["plan"] = Computed(str(storey), storey, step, tuple(made.leaves))
+    return storey
 
 
-def _gather(room: Thing) -> _Gathered:
+def kept_of(room: Thing) -> Answers | None:
+    """Where answers about floor plans are kept between runs."""
+    return Answers(room.survey.kept) if room.survey.kept else None
+
+
+def gathered(room: Thing) -> _Gathered:
+    """What is recorded of a room's storey, whole or not. Raises Missing where the room itself cannot be drawn."""
     made = _Gathered()
     for each in _of_the_storey(room, made):
         outline = _outline(each, made, alone=each is room)
         if outline is None:
             continue
         made.rooms.append(Room(each.id, outline))
+        made.paths[f"room {each.id}"] = each.at("outline")
         made.doors += _doors(each, made)
         for name, where in ON_THE_FLOOR:
             for member in made.members(each, name, made.floor_doubtful):
                 _stand(member, where, made)
         made.zones += [
-            Zone(zone.id, place)
+            Zone(_named(zone, made, "zone", "outline"), place)
             for zone in made.members(each, "clear_zones", [])
             if (place := made.value(zone, "outline", [])) is not None
         ]
+    made.things = [
+        Placed(_named(thing, made, "thing", "at"), _floats(thing.entries["at"].value))
+        for name in UNITS
+        for thing in _listed(room["site"], name)
+        if "at" in thing.entries and thing.entries.get("room") and thing["room"].id in {one.id for one in made.rooms}
+    ]
     known = {each.id for each in made.rooms}
     made.doors = [door for door in made.doors if door.to in known or door.to == OUTSIDE]
     return made
@@ -193,11 +219,10 @@ def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
         if to.value != OUTSIDE and (behind := _without_frame(door, str(to.value))) is not None:
             made.ways_doubtful.append(_gap(behind, "outline"))
             continue
-        gaps = made.doors_doubtful
-        yield Door(
-            door.id, room.id, str(to.value), made.value(door, "at", gaps), made.value(door, "width", gaps),
-            made.value(door, "locked", gaps), made.value(door, "swing", []), made.value(door, "hinge", []),
-        )  # fmt: skip
+        gaps, name = made.doors_doubtful, _named(door, made, "door", "at")
+        at, width, locked = (made.value(door, each, gaps) for each in ("at", "width", "locked"))
+        swing, hinge = (made.value(door, each, []) for each in ("swing", "hinge"))
+        yield Door(name, room.id, str(to.value), at, width, locked, swing, hinge)
 
 
 def _without_frame(door: Thing, to: str) -> Thing | None:
@@ -210,9 +235,16 @@ def _stand(member: Thing, where: str, made: _Gathered) -> None:
     if place is None:
         return
     if where == "line":
-        made.walls.append(Wall(member.id, place, made.value(member, "thickness", []) or 0.0))
+        made.walls.append(Wall(_named(member, made, "wall", where), place, made.value(member, "thickness", []) or 0.0))
     else:
-        made.obstacles.append(Obstacle(member.id, place, member.label))
+        made.obstacles.append(Obstacle(_named(member, made, "obstacle", where), place, member.label))
+
+
+def _named(thing: Thing, made: _Gathered, kind: str, where: str) -> str:
+    """What the plan calls a part; where that stands in the site is noted."""
+    name = thing.id if f"{kind} {thing.id}" not in made.paths else f"{thing.id} in {thing.path}"
+    made.paths[f"{kind} {name}"] = thing.at(where)
+    return name
 
 
 def _gap(thing: Thing, name: str) -> Missing:
@@ -221,6 +253,14 @@ def _gap(thing: Thing, name: str) -> Missing:
     except Missing as missing:
         return missing
     return Missing.of(Need(thing.at(name), "not recorded"))
+
+
+def _listed(site: Thing, name: str) -> tuple[Thing, ...]:
+    try:
+        found: tuple[Thing, ...] = site[name]
+    except Missing:
+        return ()
+    return found
 
 
 def _word(thing: Thing, name: str) -> str:

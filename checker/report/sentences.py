@@ -266,6 +266,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "list": ", ",
     "parted": "; ",
     # notices
+    "notice floor plan": "{about}: {says}.",
     "notice recorded and computed differ": "{about}: {says}.",
     "notice grant for nothing": "{about}: it is for {rule} on {subject}, and nothing is found there.",
     "notice grant not begun": "{about}: what {authority} granted for {rule} has not begun.",

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable, Iterator
 from itertools import chain
 
-from checker.site.checks_places import place_flaws
 from checker.site.checks_values import date_flaws, number_flaws, rating_flaws
 from checker.site.entries import Entry, nearest, one_of, shown
 from checker.site.flaws import Flaw, Path
@@ -26,7 +25,6 @@ def flaws_of(site: Site, line_of: Lines, refused: Iterable[Path] = ()) -> list[F
         chain(
             _repeated_ids(located, line_of),
             _dangling(located, tuple(refused)),
-            place_flaws(located),
             number_flaws(located),
             date_flaws(located),
             rating_flaws(located),

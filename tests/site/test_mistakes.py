@@ -41,7 +41,7 @@ rooms:
 dynos:
   - id: d1
     room: cell
-    at: [20 m, 3 m]
+    at: [20 m]
     circuit: feed
 extinguishers:
   - {id: fe-1, rating: 2-A}
@@ -59,7 +59,7 @@ def test_ten_different_mistakes_are_told_at_once_in_the_order_of_their_places() 
         (7, 12, "rooms[cell].width", "A length needs its unit"),
         (8, 11, "rooms[cell].kind", "This is not one of the words for it"),
         (10, 5, "rooms[1]", "Every thing has an id"),
-        (14, 9, "dynos[d1].at", "This place lies outside the outline of the room cell"),
+        (14, 9, "dynos[d1].at", "A point is a pair of lengths, x and y"),
         (15, 14, "dynos[d1].circuit", "No circuit in this file has this id"),
         (17, 24, "extinguishers[fe-1].rating", "A rating means nothing without the system it belongs to"),
         (18, 10, "extinguishers[fe-1].id", "Another extinguisher has this id, on line 17"),
