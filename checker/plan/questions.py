@@ -153,10 +153,14 @@ def strips(
     rollers: Outline,
     direction: float,
     things: Mapping[str, Shape] = NO_THINGS,
+    farthest: float = 30.0,
     kept: Answers | None = None,
 ) -> tuple[Strip, Strip]:
-    """The strips as wide as the rollers, ahead and behind, as far as the first solid wall, and what lies in them."""
-    return _asked(kept, tuple, "strips", plan, rollers, direction, dict(things))
+    """The strips as wide as the rollers, ahead and behind, as far as the first solid wall, and what lies in them.
+
+    Where no wall ends a strip it is followed no farther than the last distance.
+    """
+    return _asked(kept, tuple, "strips", plan, rollers, direction, dict(things), farthest)
 
 
 def edge_distances(

@@ -2,8 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType
-from typing import Final
 
 import numpy as np
 import shapely
@@ -12,29 +10,26 @@ from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry as Geometry
 
 from checker.plan.clearances import TOUCH, geometry_of
-from checker.plan.doorways import jambs, opening
+from checker.plan.doorways import SNAP, jambs, opening
 from checker.plan.floor import Shell, patches, polygons
 from checker.plan.results import Intrusion, Strip
 from checker.plan.shapes import OUTSIDE, Outline, Plan, Shape
 from checker.plan.turned import Turn
 from checker.plan.walking import triangles_of
 
-FARTHEST: Final = 30.0
-"""m. How far a strip is followed where no wall ends it. Our own choice."""
-
 
 def strips(
     plan: Plan,
     rollers: Outline,
     direction: float,
-    things: Mapping[str, Shape] = MappingProxyType({}),
-    farthest: float = FARTHEST,
+    things: Mapping[str, Shape],
+    farthest: float,
 ) -> tuple[Strip, Strip]:
     """The strips as wide as the rollers in the direction a vehicle faces on them, and the other way.
 
     The direction in degrees against the clock from x. A wall ends a strip where it stands; a door, even a locked one,
     is no solid wall, and the strip runs on behind it, outside as well. Obstacles do not end it. Doors without a place
-    or a width count as wall. Raises UnusablePlan.
+    or a width count as wall. A strip is followed no farther than the last distance, in m. Raises UnusablePlan.
     """
     placed = [door for door in plan.doors if door.at is not None and door.width is not None]
     doors = tuple(replace(door, locked=False) for door in placed)
@@ -57,9 +52,9 @@ def _strip(
     zone = shapely.union_all([each for each in polygons(zone) if each.bounds[0] <= start + TOUCH])
     through = [name for name, line in _openings(plan) if turn.into(line).intersection(zone).length > TOUCH]
     holds = [
-        Intrusion(name, part.area, float(part.bounds[0]) - start, _outline(turn, part))
+        Intrusion(name, part.area, max(0.0, float(part.bounds[0]) - start), _outline(turn, part))
         for name, geometry in _named(plan, things)
-        if not (part := turn.into(geometry).intersection(zone)).is_empty
+        if not (part := _part_in(turn.into(geometry), zone)).is_empty
     ]
     return Strip(
         patches(turn.back(zone)),
@@ -100,6 +95,11 @@ def _named(plan: Plan, things: Mapping[str, Shape]) -> list[tuple[str, Geometry]
         *((f"thing {each.id}", shapely.Point(each.at)) for each in plan.things),
         *((name, geometry_of(shape)) for name, shape in things.items()),
     ]
+
+
+def _part_in(geometry: Geometry, zone: Geometry) -> Geometry:
+    """What of a thing lies in a strip. A point, such as an extinguisher on a wall, may be a little off."""
+    return geometry.intersection(zone.buffer(SNAP) if isinstance(geometry, shapely.Point) else zone)
 
 
 def _outline(turn: Turn, geometry: Geometry) -> Outline:
