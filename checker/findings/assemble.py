@@ -185,7 +185,7 @@ def part(reading: PartRead, provision: Provision, found: list[Read], *, governs:
         operator=spec.operator,
         measured=value(reading.measured, spec.kind, _written(spec.measured, found)),
         limit=value(reading.limit, spec.kind, _limit_written(spec.limit, provision)),
-        margin=value(reading.margin, margin_kind(spec.kind)),
+        margin=value(reading.told, margin_kind(spec.kind)),
         governs=governs,
     )
 

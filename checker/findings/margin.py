@@ -9,6 +9,7 @@ from typing import Any
 from checker.rules.compile import Side, Truth
 from checker.rules.parts import PartSpec
 from checker.rules.tree import Tree
+from checker.site import NEVER
 
 SECONDS_A_DAY = 86400
 
@@ -23,6 +24,11 @@ class Reading:
     limit: Any
     margin: Decimal | None
     """SI; seconds between days; positive when there is room. None where nothing can be subtracted."""
+
+    @property
+    def told(self) -> Decimal | None:
+        """The margin that a person is told: how long something is overdue that was never done says nothing."""
+        return None if NEVER in (self.measured, self.limit) else self.margin
 
     @property
     def slack(self) -> Decimal | None:

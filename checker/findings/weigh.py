@@ -156,7 +156,7 @@ def provision_result(asked: Demand, judgement: Judgement, *, governs: bool) -> P
         source=asked.source,
         limit=dict(asked.shown),
         outcome=judgement.outcome,
-        margin=value(reading.margin, margin_kind(reading.spec.kind)) if reading else None,
+        margin=value(reading.told, margin_kind(reading.spec.kind)) if reading else None,
         governs=governs,
         location=asked.location,
     )

@@ -1,5 +1,7 @@
 """Margins and the part that governs."""
 
+import datetime as dt
+from dataclasses import replace
 from decimal import Decimal
 from itertools import product
 from pathlib import Path
@@ -12,6 +14,7 @@ from hypothesis import strategies as st
 from checker.findings.margin import Reading, decided, governing
 from checker.rules.parts import PartSpec
 from checker.rules.tree import Tree
+from checker.site import NEVER
 from tests.findings.workshop import asks, judgement, rule, rulebook
 
 A_DAY = Decimal(86400)
@@ -217,3 +220,10 @@ def test_every_mix_of_two_is_in_the_table() -> None:
     marks = test_of_two_parts_the_one_that_decides_governs.pytestmark  # type: ignore[attr-defined]
     mixes = {(first.holds, second.holds) for first, second, *_ in marks[0].args[1]}
     assert mixes == set(product((T, F, U), repeat=2))
+
+
+def test_how_long_what_was_never_done_is_overdue_is_not_told() -> None:
+    spec = replace(SPEC, kind="date")
+    never = Reading(spec, False, dt.date(2026, 11, 25), NEVER, Decimal(-739_944 * 86400))
+    assert never.told is None
+    assert never.margin is not None
