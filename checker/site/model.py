@@ -24,6 +24,7 @@ from checker.site.model_protection import EmergencyLight, FireAlarm, Impairment,
 from checker.site.model_restraint import FloorPoint, Strap
 from checker.site.model_room import Door, Obstacle, Room
 from checker.site.model_run import Run
+from checker.site.model_storeys import ExtinguisherPolicy, Storey
 from checker.site.model_survey import Adopted, Assumption, Survey
 from checker.site.model_vehicles import HighVoltageWork, QuarantinePlace, VehicleKind
 from checker.site.names import Identifier
@@ -58,6 +59,10 @@ class Site(Thing):
     fans: List[Fan] = unrecorded("The fans.")
     detectors: List[Detector] = unrecorded("The gas detectors.")
     extinguishers: List[Extinguisher] = unrecorded("The fire extinguishers.")
+    storeys: List[Storey] = unrecorded("The storeys, as extinguishers are counted for them.")
+    extinguisher_policy: Maybe[ExtinguisherPolicy] = unrecorded(
+        "The written policy on who uses extinguishers; none where everybody may and nothing is written."
+    )
     hazards: List[Hazard] = unrecorded("Places where a fire may start.")
     fuels: List[Fuel] = unrecorded("Fuel that is kept here.")
     supplies: List[Supply] = unrecorded("The electrical supplies that enter the building.")
@@ -124,6 +129,7 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
         "fans": Fan,
         "detectors": Detector,
         "extinguishers": Extinguisher,
+        "storeys": Storey,
         "hazards": Hazard,
         "fuels": Fuel,
         "supplies": Supply,

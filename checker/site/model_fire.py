@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import (
     Amount,
+    Area,
     Concentration,
     Date,
     Distance,
@@ -17,6 +18,7 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
+from checker.site.model_storeys import DECIDERS, LEVELS
 from checker.site.names import Reference
 from checker.site.parts import List, Needed, Part, Thing, required, unrecorded
 from checker.site.ratings import SYSTEMS
@@ -46,7 +48,7 @@ class Detector(Thing):
 
 
 class Extinguisher(Thing):
-    """A portable fire extinguisher. Ratings of UL 711 and of EN 3 come from different tests and are never converted."""
+    """A portable fire extinguisher. Ratings of different systems come from different tests and are never converted."""
 
     kind_of_thing: ClassVar[str] = "extinguisher"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it hangs in.", "cell")
@@ -55,6 +57,7 @@ class Extinguisher(Thing):
     rating_system: Annotated[Recorded, Word(*SYSTEMS)] = unrecorded(
         "The standard its rating was tested to; wanted whenever a rating is given.", "UL 711"
     )
+    approved: Found = unrecorded("Whether it bears the mark of a body that tests extinguishers for this country.")
     agent: Annotated[
         Recorded,
         Word(
@@ -71,10 +74,27 @@ class Extinguisher(Thing):
     gross_mass: Mass = unrecorded("Mass of the full unit.", "9 kg", "20 lb")
     top_height: Distance = unrecorded("Height of its top above the floor.", "4 ft")
     base_height: Distance = unrecorded("Height of its base above the floor.", "6 in")
+    handle_height: Distance = unrecorded("Height of the top of its handle above the floor.", "1.1 m")
+    on_bracket: Found = unrecorded(
+        "Whether it hangs on its own bracket or stands in a cabinet that is not locked, held fast beside what shakes."
+    )
+    sign: Found = unrecorded("Whether a sign marks its place, or the unit itself is seen from all over the room.")
+    access_clear: Found = unrecorded("Whether nothing stands in front of it, for about 1 m (3 ft).")
+    label_signed: Found = unrecorded("Whether its tag or label shows who last inspected it, and when.")
     serviced_on: LastDone = unrecorded("When a competent person last serviced it.", "2026-01-15", "never")
     extended_service_on: LastDone = unrecorded(
         "When it was last emptied, opened or pressure tested.", "2022-01-15", "never"
     )
+    made_on: Date = unrecorded("When it was made, from the stamp in its shell or its label.", "2014-05-01")
+    recharged_on: LastDone = unrecorded("When it was last refilled.", "2021-03-10", "never")
+    pressure_tested_on: LastDone = unrecorded("When its shell was last tested with water.", "2026-05-04", "never")
+    propellant: Annotated[Recorded, Word("stored pressure", "cartridge", "its own vapour")] = unrecorded(
+        "What drives it out: gas in the shell itself, a cartridge, or the agent's own vapour.", "stored pressure"
+    )
+    shell: Annotated[Recorded, Word("steel", "stainless steel", "aluminium or brass")] = unrecorded(
+        "What its shell is made of.", "steel"
+    )
+    refillable: YesNo = unrecorded("Whether it can be refilled; those that cannot are thrown away.")
     looked_at_on: LastDone = unrecorded("When somebody on the site last looked it over.", "2026-10-30", "never")
     charged: Found = unrecorded("Whether the gauge or the mass shows it full.")
     visible: YesNo = unrecorded("Whether it, or a sign for it, is seen from where people work.")
@@ -98,7 +118,13 @@ class Hazard(Thing):
     fire_class: Annotated[Recorded, Word("A", "B", "C", "D", "F")] = unrecorded(
         "Class of fire: A solids, B liquids, C as the region's standard has it, D metals, F cooking oils.", "B"
     )
-    level: Annotated[Recorded, Word("light", "ordinary", "extra")] = unrecorded("How much could burn.", "ordinary")
+    level: Annotated[Recorded, Word(*LEVELS)] = unrecorded("How much could burn.", "ordinary")
+    level_by: Annotated[Recorded, Word(*DECIDERS)] = unrecorded("Who decided that level.", "fire official")
+    stores_liquid: YesNo = unrecorded("Whether flammable liquid is stored here, not only used.")
+    open_liquid: YesNo = unrecorded("Whether liquid that burns lies open here, in a tray, a bath or a pan.")
+    open_surface: Area = unrecorded("Surface of the largest open vessel.", "0.48 m2", "6 ft2")
+    liquid_depth: Distance = unrecorded("Depth of the liquid in it.", "4 in", "100 mm")
+    spill: Amount = unrecorded("The most liquid that could run out here at once.", "5 US gal", "20 L")
     walks: List[Walk] = unrecorded("Walks measured from here to extinguishers.")
 
 

@@ -172,6 +172,9 @@ class Room(Thing):
         "The danger of fire in it, as the fire risk assessment or the fire official has it.", "normal"
     )
     fire_risk_by: Words = unrecorded("Who found that danger, and when.", "fire risk assessment of 2026-02-10")
+    fire_risk_measures: Found = unrecorded(
+        "Whether what the fire risk assessment asks beyond the usual, such as more units or shorter ways, is in place."
+    )
     special_fire_hazard: YesNo = unrecorded(
         "Whether the fire risk assessment takes it for a place of special fire hazard, such as fuel or paint."
     )

@@ -1,18 +1,18 @@
 """Ratings of fire extinguishers, as their labels print them.
 
-The forms are those of UL 711 (`4-A:80-B:C`) and EN 3-7 (`21A 113B C`), from memory of the standards, to be confirmed.
-The two come from different tests: nothing here turns one into the other.
+The forms are those of UL 711 (`4-A:80-B:C`), EN 3-7 (`21A 113B C`) and AS/NZS 1850 (`4A:60B:E`), from memory of the
+standards, to be confirmed. They come from different tests: nothing here turns one into another.
 """
 
 import re
 from dataclasses import dataclass
 from typing import Any, Final
 
-SYSTEMS: Final = ("UL 711", "EN 3")
+SYSTEMS: Final = ("UL 711", "EN 3", "AS/NZS 1850")
 
-_LETTERS = {"UL 711": "ABCDK", "EN 3": "ABCDF"}
-_NUMBERED = {"UL 711": "AB", "EN 3": "ABF"}
-_EXAMPLES = {"UL 711": "4-A:80-B:C", "EN 3": "21A 113B C"}
+_LETTERS = {"UL 711": "ABCDK", "EN 3": "ABCDF", "AS/NZS 1850": "ABCDEF"}
+_NUMBERED = {"UL 711": "AB", "EN 3": "ABF", "AS/NZS 1850": "ABF"}
+_EXAMPLES = {"UL 711": "4-A:80-B:C", "EN 3": "21A 113B C", "AS/NZS 1850": "4A:60B:E"}
 _PART = re.compile(r"(?:([1-9][0-9]{0,3}) ?-? ?)?([A-Z])[ :,/]*")
 
 
@@ -33,10 +33,12 @@ class Rating:
     a: int = 0
     b: int = 0
     c: bool = False
-    """UL 711: safe on live electrical equipment. EN 3: gas fires."""
+    """UL 711: safe on live electrical equipment. EN 3 and AS/NZS 1850: gas fires."""
     d: bool = False
+    e: bool = False
+    """AS/NZS 1850 only: safe on live electrical equipment."""
     f: int = 0
-    """EN 3 only."""
+    """EN 3 and AS/NZS 1850."""
     k: bool = False
     """UL 711 only."""
 

@@ -1,4 +1,4 @@
-"""Ratings as labels print them; the forms of UL 711 and EN 3-7 are from memory, to be confirmed."""
+"""Ratings as labels print them; the forms of UL 711, EN 3-7 and AS/NZS 1850 are from memory, to be confirmed."""
 
 import pytest
 
@@ -20,6 +20,7 @@ from checker.site.ratings import Rating, UnreadableRating, read_rating
         ("43 A, 233 B", "EN 3", Rating("EN 3", a=43, b=233)),
         ("13A 75F", "EN 3", Rating("EN 3", a=13, f=75)),
         ("89B", "EN 3", Rating("EN 3", b=89)),
+        ("4A:60B:E", "AS/NZS 1850", Rating("AS/NZS 1850", a=4, b=60, e=True)),
     ],
 )
 def test_a_label_is_read(text: str, system: str, rating: Rating) -> None:
@@ -37,6 +38,8 @@ def test_a_label_is_read(text: str, system: str, rating: Rating) -> None:
         ("4-A:4-A", "UL 711", "Class A stands here twice"),
         ("75F", "UL 711", "UL 711 has no class F"),
         ("21A K", "EN 3", "EN 3 has no class K"),
+        ("4-A:60-B:E", "UL 711", "UL 711 has no class E"),
+        ("4A:60B:5E", "AS/NZS 1850", "Class E of AS/NZS 1850 comes without a number"),
         ("6 kg powder", "EN 3", "This is no rating of EN 3"),
         ("21A", "AS 1850", "AS 1850 is no system of ratings known here"),
     ],
