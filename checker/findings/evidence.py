@@ -167,6 +167,7 @@ def _used(each: Recorded) -> Used:
         note=each.note,
         photo=each.photo,
         result=each.result,
+        on_plan=each.on_plan,
     )
 
 

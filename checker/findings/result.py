@@ -42,6 +42,7 @@ class Used:
     note: str | None = None
     photo: str | None = None
     result: Annotated[str | None, Says("what a paper found: satisfactory or unsatisfactory")] = None
+    on_plan: Annotated[bool, Says("true: read off the floor plan as a whole")] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,8 @@ from checker.quantities.shapes import shapes
 from checker.quantities.things import Thing
 from checker.site.entries import Entry
 
+PLAN = "plan"
+"""What the floor plan of a room's storey is called among its facts."""
 Value = Decimal | str | bool | datetime.date
 Leaf = tuple[Thing, str]
 """A thing and the name of one of its facts."""
@@ -93,13 +95,15 @@ class Used:
     open_defects: str | None = None
     note: str | None = None
     photo: str | None = None
+    on_plan: bool = False
+    """Whether it was read off the floor plan as a whole."""
 
 
 def evidence_of(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> tuple[Used, ...]:
     """What a fact rests on: its own entry, or the entries of all its inputs, each once. Raises Missing as it does."""
     found: dict[str, Used] = {}
-    for owner, field in _entries_below(thing, name, args):
-        found.setdefault(owner.at(field), _used(owner, field, owner.entries[field]))
+    for owner, field, on_plan in _entries_below(thing, name, args):
+        found.setdefault(owner.at(field), _used(owner, field, owner.entries[field], on_plan))
     return tuple(found.values())
 
 
@@ -126,18 +130,19 @@ def _steps_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterato
         yield computed.step
 
 
-def _entries_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterator[Leaf]:
+def _entries_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterator[tuple[Thing, str, bool]]:
     computed = _computed(thing, name, args)
     if computed is not None:
         for owner, field in computed.leaves:
-            yield from _entries_below(owner, field)
+            for below, entry, on_plan in _entries_below(owner, field):
+                yield below, entry, on_plan or name == PLAN
     elif name in thing.entries:
-        yield thing, name
+        yield thing, name, False
     elif name.endswith("_on") and (checked := name.removesuffix("_on")) in thing.entries:
-        yield thing, checked
+        yield thing, checked, False
 
 
-def _used(thing: Thing, name: str, entry: Entry) -> Used:
+def _used(thing: Thing, name: str, entry: Entry, on_plan: bool) -> Used:
     field = shapes()[thing.kind].fields.get(name)
     return Used(
         path=thing.at(name),
@@ -155,4 +160,5 @@ def _used(thing: Thing, name: str, entry: Entry) -> Used:
         open_defects=entry.open_defects,
         note=entry.note,
         photo=entry.photo,
+        on_plan=on_plan,
     )

@@ -1,6 +1,7 @@
 """One finding in full, in the order a person acts on it: place, what was seen, what is asked, why, what to do."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from checker.findings.result import Citation, Finding, Part, ProvisionResult, Remedy, Step, Used, Value
@@ -79,6 +80,8 @@ def _seen(finding: Finding, country: Country) -> Iterator[Row]:
     yield Row(say("label_seen"), tuple(_evidence_lines(finding, country)))
     if finding.outcome == "undetermined":
         yield Row(say("label_not_seen"), tuple(map(look_words, looks([finding]))))
+    if finding.taken:
+        yield Row(say("label_taken"), (say(f"taken {finding.taken}"),))
     yield Row(say("label_photos"), finding.photos)
     if _has_numbers(finding.measured, finding.limit):
         measured, limit = compared(finding.measured, finding.limit, country)
@@ -109,6 +112,8 @@ def _margin(finding: Finding, country: Country) -> str:
 def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
     groups: dict[str, dict[str, list[str]]] = {}
     for used in finding.how:
+        if used.on_plan:
+            continue
         of, name = _owner_and_name(used, finding)
         key = "used_uncertain" if used.plus_minus else "named"
         around = uncertainty_words(used.plus_minus, used.value, country) if used.plus_minus else None
@@ -117,8 +122,14 @@ def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
     for known, owners in groups.items():
         values = (_values_of(of, say("list").join(values)) for of, values in owners.items())
         yield say("evidence_used", evidence=_capital(known), values=say("parted").join(values))
+    on_plan = Counter(used.evidence for used in finding.how if used.on_plan)
+    if on_plan:
+        counted = (
+            say("on_plan_counted", evidence=say("evidence", evidence=word), count=n) for word, n in on_plan.items()
+        )
+        yield say("on_plan", values=say("list").join(counted))
     for used in finding.how:
-        if used.note:
+        if used.note and not used.on_plan:
             of, name = _owner_and_name(used, finding)
             yield say("used_note", name=_values_of(of, name), note=used.note)
 

@@ -94,6 +94,15 @@ _OF_A_SITE: Mapping[str, str] = {
     "label_why": "Why",
     "label_do": "To do",
     "label_meanwhile": "Meanwhile",
+    "label_taken": "Plan",
+    "taken longest": (
+        "Not all of the floor plan is known. With everything against it, so that walks are longest, it is still met."
+    ),
+    "taken shortest": (
+        "Not all of the floor plan is known. With everything for it, so that walks are shortest, it is still not met."
+    ),
+    "on_plan": "Floor plan: {values}.",
+    "on_plan_counted": "{count} values {evidence}",
     "label_remedy": "One more unit",
     "remedy_beyond": "Out of reach now: {area} of floor, {share} of the room.",
     "remedy_place": (
