@@ -29,14 +29,8 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
     """The finding in words. The working is there where it is open or wrong, and everywhere with `details`."""
     severity, at = _capital(say(f"severity {finding.severity}")), place(finding)
     asked = say(f"asked {finding.outcome}", title=finding.title)
-    rows = [
-        *_seen(finding, country),
-        Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding))),
-        Row(say("label_why"), (finding.reason,)),
-        *_to_do(finding, country, details),
-        Row(say("label_proof"), (finding.closes_with,)),
-        *_granted(finding),
-    ]
+    blank = finding.outcome == "undetermined" and not finding.how and not details
+    rows = [*_of_a_blank(finding)] if blank else [*_in_full(finding, country, details)]
     shown = details or finding.outcome in ("not met", "undetermined")
     return Entry(
         id=finding.id,
@@ -47,8 +41,25 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
         short=say("entry_short", severity=severity, title=asked, place=_own(finding)),
         rows=tuple(row for row in rows if row.lines or row.markdown),
         working=_working(finding.working, country) if shown else (),
-        reference=_reference(finding),
+        reference=_reference(finding)[: 1 if blank else None],
     )
+
+
+def _in_full(finding: Finding, country: Country, details: bool) -> Iterator[Row]:
+    yield from _seen(finding, country)
+    yield Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding)))
+    yield Row(say("label_why"), (finding.reason,))
+    yield from _to_do(finding, country, details)
+    yield Row(say("label_proof"), (finding.closes_with,))
+    yield from _granted(finding)
+
+
+def _of_a_blank(finding: Finding) -> Iterator[Row]:
+    """Where nothing at all was recorded: what to look at, who asks, why, and what to do until then."""
+    yield Row(say("label_not_seen"), tuple(map(look_words, looks([finding]))))
+    yield Row(say("label_asked"), tuple(_asked_by(one) for one in _governing_first(finding)))
+    yield Row(say("label_why"), (finding.reason,))
+    yield from _meanwhile(finding)
 
 
 def _reference(finding: Finding) -> tuple[Row, ...]:
@@ -184,11 +195,15 @@ def _governing_first(finding: Finding) -> list[ProvisionResult]:
     return sorted(finding.provisions, key=lambda provision: not provision.governs)
 
 
-def _provision(provision: ProvisionResult, finding: Finding, country: Country) -> str:
+def _asked_by(provision: ProvisionResult) -> str:
     key = "provision_where_adopted" if provision.where_adopted else "provision"
-    told = say(
+    return say(
         key, authority=_capital(provision.authority), layer=provision.layer, source=source_words(provision.source)
     )
+
+
+def _provision(provision: ProvisionResult, finding: Finding, country: Country) -> str:
+    told = _asked_by(provision)
     if provision.limit:
         limits = (
             say("named", name=_spaced(n), value=value_words(v, None, country)) for n, v in provision.limit.items()
@@ -236,7 +251,12 @@ def _to_do(finding: Finding, country: Country, details: bool) -> Iterator[Row]:
         yield Row(say("label_do"), (acts,), markdown=finding.advice)
     if finding.remedy:
         yield Row(say("label_remedy"), tuple(_remedy(finding.remedy, finding, country)))
+    yield from _meanwhile(finding)
+
+
+def _meanwhile(finding: Finding) -> Iterator[Row]:
     if finding.meanwhile and finding.outcome in ("not met", "undetermined"):
+        wrong = finding.outcome == "not met"
         told = finding.meanwhile if wrong else say("until_known", meanwhile=finding.meanwhile)
         yield Row(say("label_meanwhile"), (), markdown=told)
 
