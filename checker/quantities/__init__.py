@@ -6,15 +6,20 @@ from checker.quantities import (
     batteries,
     compressed_air,
     electrical,
+    escape,
     exhaust,
+    extinguishing,
     fire,
+    floor_space,
     geometry,
     heat,
     noise,
+    reach,
     restraint,
     rollers,
     room_air,
     walks,
+    walks_by_letter,
 )
 from checker.quantities.facts import Facts, Notice, facts
 from checker.quantities.kinds import Attribute, kinds
@@ -30,15 +35,20 @@ SUBJECTS = (
     batteries,
     compressed_air,
     electrical,
+    escape,
     exhaust,
+    extinguishing,
     fire,
+    floor_space,
     geometry,
     heat,
     noise,
+    reach,
     restraint,
     rollers,
     room_air,
     walks,
+    walks_by_letter,
 )
 """The modules whose formulas are registered by being imported here."""
 

@@ -11,6 +11,9 @@ Known = float | Missing
 
 CLASSES = ("A", "B")
 ARGUMENTS = (Argument("fire_class", "word", frozenset(CLASSES)), Argument("rating", "number"))
+LETTERS = ("C", "D")
+"""Classes without a number in a rating."""
+LETTERED = (Argument("letter", "word", frozenset(LETTERS)), Argument("system", "word", frozenset(SYSTEMS)))
 RATED = (*ARGUMENTS, Argument("system", "word", frozenset(SYSTEMS)))
 _RATINGS = "the rating as marked: UL 711 or EN 3-7 (secondary)"
 SYSTEMS_APART = "that the two rating systems count differently: the rule must ask for one of them"
@@ -166,6 +169,68 @@ def any_rated_serves(
     """As any_serves, where the rating was given in one system only."""
     serves: bool = any_serves(in_system(a, systems, system), in_system(b, systems, system), fire_class, rating)
     return serves
+
+
+@quantity(
+    "hazard.walk_to_lettered_extinguisher",
+    gives="length",
+    inputs={
+        "distances": "walks[*].distance?",
+        "labels": "walks[*].to.rating?",
+        "systems": "walks[*].to.rating_system?",
+    },
+    arguments=LETTERED,
+    formula="the shortest recorded walk to an extinguisher whose rating of that system has the letter",
+    source=_RATINGS,
+    status="secondary",
+    leaves_out="walks that were not recorded; whether the unit is charged and can be seen",
+)
+def shortest_lettered_walk(
+    distances: Sequence[Known],
+    labels: Sequence[str | Missing],
+    systems: Sequence[str | Missing],
+    letter: str,
+    system: str,
+) -> float:
+    """The shortest walk in m to a unit for class C or D, which have no number. OutsideRange where none leads to one."""
+    lettered = with_letter(labels, systems, letter, system)
+    try:
+        nearest: float = shortest_walk(distances, lettered, lettered, "A", 1)
+    except OutsideRange:
+        raise OutsideRange(f"no recorded walk leads to an extinguisher for class {letter} of {system}") from None
+    return nearest
+
+
+@quantity(
+    "hazard.has_lettered_extinguisher",
+    gives="answer",
+    inputs={"labels": "site.extinguishers[*].rating?", "systems": "site.extinguishers[*].rating_system?"},
+    arguments=LETTERED,
+    formula="the rating of any extinguisher of the site, of that system, has the letter",
+    source=_RATINGS,
+    status="secondary",
+)
+def any_lettered(labels: Sequence[str | Missing], systems: Sequence[str | Missing], letter: str, system: str) -> bool:
+    """Whether the site has a unit for class C or D at all; Missing where only unknown ones could be."""
+    lettered = with_letter(labels, systems, letter, system)
+    serves: bool = any_serves(lettered, lettered, "A", 1)
+    return serves
+
+
+def with_letter(
+    labels: Sequence[str | Missing], systems: Sequence[str | Missing], letter: str, wanted: str
+) -> list[Known]:
+    """1 where a rating of the wanted system has the letter, else 0; a gap where that is not known."""
+    found: list[Known] = []
+    for label, system in zip(labels, systems, strict=True):
+        if not isinstance(system, Missing) and system != wanted:
+            found.append(0.0)
+        elif isinstance(system, Missing) or isinstance(label, Missing):
+            found.append(Missing.together(each for each in (label, system) if isinstance(each, Missing)))
+        else:
+            rating = read_rating(label, system)
+            found.append(float({"C": rating.c, "D": rating.d}[letter]))
+    return found
 
 
 def in_system(ratings: Sequence[Known], systems: Sequence[str | Missing], wanted: str) -> list[Known]:

@@ -18,6 +18,7 @@ FULL: dict[str, Any] = {
     "rooms": [
         {
             "id": "cell",
+            "storey": "ground floor",
             "outline": [["0 m", "0 m"], ["9 m", "0 m"], ["9 m", "6 m"], ["0 m", "6 m"]],
             "length": "9.2 m",
             "width": "6.1 m",
@@ -40,7 +41,14 @@ FULL: dict[str, Any] = {
             "obstacles": [{"id": "lift", "outline": [["6 m", "4 m"], ["8 m", "5 m"]]}],
             "partitions": [{"id": "screen", "line": [["0 m", "4 m"], ["2 m", "4 m"]]}],
         },
-        {"id": "shop", "length": "20 m", "width": "10 m", "height": "4 m", "floor_area": "210 m2"},
+        {
+            "id": "shop",
+            "storey": "upper floor",
+            "length": "20 m",
+            "width": "10 m",
+            "height": "4 m",
+            "floor_area": "210 m2",
+        },
     ],
     "dynos": [
         {
@@ -83,10 +91,26 @@ FULL: dict[str, Any] = {
         }
     ],
     "extinguishers": [
-        {"id": "near", "room": "cell", "at": ["0 m", "5 m"], "rating": "1-A:5-B:C", "rating_system": "UL 711"},
-        {"id": "middle", "room": "cell", "at": ["9 m", "1 m"], "rating": "4-A:40-B:C", "rating_system": "UL 711"},
-        {"id": "far", "room": "shop", "rating": "10-A:80-B:C", "rating_system": "UL 711"},
+        {
+            "id": "near",
+            "room": "cell",
+            "at": ["0 m", "5 m"],
+            "rating": "1-A:5-B:C",
+            "rating_system": "UL 711",
+            "agent": "powder",
+        },
+        {
+            "id": "middle",
+            "room": "cell",
+            "at": ["9 m", "1 m"],
+            "rating": "4-A:40-B:C",
+            "rating_system": "UL 711",
+            "agent": "powder",
+        },
+        {"id": "far", "room": "shop", "rating": "10-A:80-B:C", "rating_system": "UL 711", "agent": "powder"},
     ],
+    "storeys": [{"id": "ground", "name": "ground floor"}],
+    "fuels": [{"id": "cans", "room": "cell", "volume": "20 L"}],
     "hazards": [
         {
             "id": "bench",
@@ -178,6 +202,14 @@ ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "circuit.design_load": (Decimal("1.25"),),
     "hazard.walk_to_extinguisher": ("B", Decimal(10)),
     "hazard.has_extinguisher": ("B", Decimal(10)),
+    "hazard.has_lettered_extinguisher": ("C", "UL 711"),
+    "hazard.walk_to_lettered_extinguisher": ("C", "UL 711"),
+    "extinguisher.extinguishing_units": ("A",),
+    "storey.class_a_counted": (Decimal(2), Decimal("7.5"), Decimal(1)),
+    "storey.class_a_total": ("UL 711",),
+    "storey.class_a_units": ("UL 711",),
+    "storey.extinguishing_units": ("A and B", Decimal(6)),
+    "storey.steps_above": (Decimal(30), Decimal(10)),
     "hazard.walk_to_rated_extinguisher": ("B", Decimal(10), "UL 711"),
     "room.farthest_from_extinguisher": ("B", Decimal(10)),
     "hazard.has_rated_extinguisher": ("B", Decimal(10), "UL 711"),
