@@ -1,6 +1,6 @@
 """Floor geometry: outlines, obstacles, walking distance, clearances. Heavy libraries wait for the first question."""
 
-from checker.plan.errors import NotOnFloor, UnusablePlan
+from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.kept import Answers
 from checker.plan.questions import (
     edge_distances,
@@ -72,6 +72,7 @@ __all__ = [
     "Line",
     "NotOnFloor",
     "Obstacle",
+    "OnThinWall",
     "Outline",
     "Patch",
     "Plan",

@@ -39,9 +39,10 @@ def passage(door: Door, plan: Plan, rooms: Mapping[str, Polygon]) -> Geometry | 
 
 
 def wall_body(wall: Wall) -> Geometry:
-    """The floor that a wall stands on."""
-    half = max(wall.thickness / 2, HAIR)
-    return LineString(wall.line).buffer(half, cap_style="flat", join_style="mitre", mitre_limit=100)
+    """The floor that a wall stands on, grown so that its ends join what they touch."""
+    half = max(wall.thickness, HAIR) / 2
+    body = LineString(wall.line).buffer(half, cap_style="flat", join_style="mitre", mitre_limit=100)
+    return body.buffer(HAIR / 2, join_style="mitre", mitre_limit=100)
 
 
 def opening(at: Point, width: float, outline: Polygon) -> LineString | None:

@@ -3,6 +3,7 @@
 ValueError
 ├── UnusablePlan
 └── NotOnFloor
+    └── OnThinWall
 """
 
 from checker.plan.shapes import Point
@@ -21,4 +22,16 @@ class NotOnFloor(ValueError):
     def __init__(self, place: Point) -> None:
         """Takes the place."""
         self.place = place
-        super().__init__(f"no floor at ({place[0]:g} m, {place[1]:g} m)")
+        super().__init__(self._says(f"({place[0]:g} m, {place[1]:g} m)"))
+
+    @staticmethod
+    def _says(where: str) -> str:
+        return f"no floor at {where}"
+
+
+class OnThinWall(NotOnFloor):
+    """A place is on the middle of a wall that is drawn as a line, so that its side is not known."""
+
+    @staticmethod
+    def _says(where: str) -> str:
+        return f"{where} is on the middle of a thin wall: its side is not known"

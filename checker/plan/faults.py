@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 
 from checker.plan.doorways import HAIR, opening, passage
-from checker.plan.errors import NotOnFloor
+from checker.plan.errors import NotOnFloor, OnThinWall
 from checker.plan.floor import FARTHEST_CORNER, Floor, floor_of
 from checker.plan.readings import shortest_reading
 from checker.plan.results import Fault
@@ -132,12 +132,13 @@ def _bad_things(plan: Plan) -> Iterator[Fault]:
         where = f"thing {thing.id}"
         try:
             floor.spot(thing.at)
+        except OnThinWall:
+            yield Fault(where, thing.at, "It is on the middle of a thin wall: move it to the side that it is on")
+            continue
         except NotOnFloor:
             yield Fault(where, thing.at, _why_off(plan, thing.at))
             continue
-        if _between_two(floor, thing.at):
-            yield Fault(where, thing.at, "It is on the middle of a thin wall: move it to the side that it is on")
-        elif not _can_be_reached(floor, thing.at, plan):
+        if not _can_be_reached(floor, thing.at, plan):
             yield Fault(where, thing.at, "No way leads to it")
 
 
@@ -149,13 +150,6 @@ def _why_off(plan: Plan, place: Point) -> str:
     if any(Polygon(room.outline).covers(point) for room in plan.rooms):
         return "It is inside a wall, or where nobody can stand"
     return "It is outside all rooms"
-
-
-def _between_two(floor: Floor, place: Point) -> bool:
-    """Whether floor begins on both sides of a place, a hair away."""
-    near = shapely.intersection(floor.free, shapely.Point(place).buffer(3 * HAIR, quad_segs=2))
-    pieces = [each for each in shapely.get_parts(near) if each.area > HAIR * HAIR]
-    return len(pieces) > 1
 
 
 def _can_be_reached(floor: Floor, place: Point, plan: Plan) -> bool:

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry as Geometry
 from shapely.geometry.base import BaseMultipartGeometry
 
 from checker.plan.doorways import HAIR, SNAP, opening, passage, wall_body
-from checker.plan.errors import NotOnFloor, UnusablePlan
+from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.results import Patch
 from checker.plan.shapes import Outline, Plan
 from checker.plan.shapes import Point as Place
@@ -27,6 +27,8 @@ STANDING: Final = 0.3
 """m. In a part of the floor cut off from all else where no circle this wide fits, nobody stands. Our own choice."""
 ARC_STEPS: Final = 16
 """Straight steps to a quarter turn about a corner that one keeps clear of; 0.2 mm at half a metre."""
+GRID_DIGITS: Final = 9
+"""Of a coordinate in m, behind the point."""
 FLOORS_KEPT: Final = 16
 FARTHEST_CORNER: Final = 10_000.0
 """m. Coordinates beyond this leave too few digits for hairs."""
@@ -58,15 +60,22 @@ class Floor:
         return tuple(Part(each) for each in polygons(self.free) if self.clearance or not each.buffer(-wide).is_empty)
 
     def spot(self, place: Place) -> Spot:
-        """Where on the floor a place is. Raises NotOnFloor."""
-        point = Point(place)
+        """Where on the floor a place is. Raises NotOnFloor or OnThinWall."""
+        point = Point(_on_grid([place]))
         apart = [part.polygon.distance(point) for part in self.parts]
         least = min(apart, default=math.inf)
         if least > SNAP + 2 * self.clearance:
             raise NotOnFloor(place)
+        if 0 < least < 3 * HAIR and self._is_on_both_sides(point):
+            raise OnThinWall(place)
         nearest = apart.index(least)
         on = shapely.get_coordinates(shapely.shortest_line(point, self.parts[nearest].polygon))[1]
         return Spot(nearest, (float(on[0]), float(on[1])), least) if least else Spot(nearest, place, 0.0)
+
+    def _is_on_both_sides(self, point: Point) -> bool:
+        """Whether floor begins on two sides of a point, a hair away, and the two do not meet within a millimetre."""
+        around = shapely.get_parts(shapely.intersection(self.free, point.buffer(1000 * HAIR)))
+        return int(np.count_nonzero(shapely.distance(around, point) < 3 * HAIR)) > 1
 
     def spots(self, places: Iterable[Place]) -> tuple[Spot, ...]:
         """Where on the floor places are. Raises NotOnFloor for the first that is not."""
@@ -104,8 +113,8 @@ class Shell:
         """Takes a plan in which nothing is unknown."""
         if any(each.locked is None for each in plan.doors) or any(each.stands is None for each in plan.obstacles):
             raise UnusablePlan("parts of the plan are not known: take its longest and its shortest reading")
-        rooms = {room.id: Polygon(room.outline) for room in plan.rooms}
-        standing = [Polygon(each.outline) for each in plan.obstacles if each.stands]
+        rooms = {room.id: Polygon(_on_grid(room.outline)) for room in plan.rooms}
+        standing = [Polygon(_on_grid(each.outline)) for each in plan.obstacles if each.stands]
         if not all(shapely.is_valid([*rooms.values(), *standing])):
             raise UnusablePlan("an outline crosses or touches itself")
         self.bare: Geometry = shapely.union_all([*rooms.values()])
@@ -143,6 +152,11 @@ def patches(geometry: Geometry) -> tuple[Patch, ...]:
 
 def _outline(ring: LineString) -> Outline:
     return tuple((float(x), float(y)) for x, y in ring.coords[:-1])
+
+
+def _on_grid(corners: Iterable[Place]) -> list[Place]:
+    """Corners without digits that no drawing means and no geometry can use."""
+    return [(round(x, GRID_DIGITS), round(y, GRID_DIGITS)) for x, y in corners]
 
 
 def _shared_walls(rooms: Sequence[Polygon]) -> list[Geometry]:

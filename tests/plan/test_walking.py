@@ -5,7 +5,7 @@ from math import asin, atan, hypot, pi, sqrt
 
 import pytest
 
-from checker.plan.errors import NotOnFloor, UnusablePlan
+from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.floor import floor_of
 from checker.plan.shapes import Door, Obstacle, Plan, Point, Room, Wall, rectangle
 from checker.plan.walking import farthest, walk
@@ -236,3 +236,11 @@ def test_a_place_a_little_inside_a_wall_is_on_its_face() -> None:
 def test_a_plan_that_cannot_be_walked_is_refused(plan: Plan) -> None:
     with pytest.raises(UnusablePlan):
         floor_of(plan)
+
+
+def test_a_place_on_a_thin_wall_has_no_side() -> None:
+    floor = floor_of(hall(20, 12, walls=[BAFFLE]))
+    with pytest.raises(OnThinWall, match=r"\(10 m, 5 m\) is on the middle of a thin wall"):
+        walk(floor, (1, 1), [(10, 5)])
+    beside = [walk(floor, (1, 5), [place]).distance for place in ((9.999, 5), (10.001, 5), (10, 10))]
+    assert beside == pytest.approx([8.999, hypot(9, 5) + 5, hypot(9, 5)], abs=0.002)
