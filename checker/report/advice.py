@@ -12,8 +12,9 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
     from markdown_it.token import Token
 
-_MARKED = re.compile(r"[*_`#\[\]<>&\\|~\n]|^\s*(?:[-+]|\d+[.)])\s")
+_MARKED = re.compile(r"[*_`#\[\]<>&\\|~\t]|^\s*(?:[-+]|\d+[.)])(?:\s|$)|^\s*(?:-+|=+)\s*$|^ {4}|  $", re.MULTILINE)
 """What may mean something in Markdown; without it a text stands as it is and no parser is needed."""
+_PARTED = re.compile(r"\n\s*\n")
 _LONGEST_ADDRESS = 200
 _LIMIT = re.compile(r"\{limit\.([a-z0-9_]+)\}")
 
@@ -29,7 +30,8 @@ def paragraphs(markdown: str) -> tuple[Paragraph, ...]:
     """The blocks of a Markdown text without their marks, in order."""
     text = markdown.strip()
     if not _MARKED.search(text):
-        return (Paragraph("", text),) if text else ()
+        parts = (part.split("\n") for part in _PARTED.split(text)) if text else ()
+        return tuple(Paragraph("", " ".join(line.strip() for line in lines)) for lines in parts)
     return tuple(_blocks(_parser().parse(text)))
 
 

@@ -1,5 +1,8 @@
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from checker.report import advice
 from checker.report.advice import paragraphs, with_limits_named
 
 
@@ -25,3 +28,9 @@ def test_marks_are_taken_out_and_blocks_kept(markdown: str, blocks: list[tuple[s
 
 def test_apart_from_a_site_a_limit_goes_by_its_name() -> None:
     assert with_limits_named("Within {limit.walk}, {not one}.") == "Within the limit “walk”, {not one}."
+
+
+@given(st.text(alphabet="ab .,:;'\"()!-=+1\n\t*_#>", max_size=60))
+def test_what_needs_no_parser_is_what_the_parser_makes_of_it(text: str) -> None:
+    parsed = tuple(advice._blocks(advice._parser().parse(text.strip())))
+    assert paragraphs(text) == parsed
