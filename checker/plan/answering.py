@@ -2,18 +2,21 @@
 
 from shapely import Polygon
 
-from checker.plan import clearances, contours, edges, exits, placing, roller_strips, walking
+from checker.plan import before_faces, clearances, contours, edges, exits, placing, roller_strips, walking
 from checker.plan.faults import faults_of
 from checker.plan.floor import floor_of
 from checker.plan.results import Farthest, Reach, SharedStart, Suggestion, Walk
 from checker.plan.shapes import Outline, Plan, Point
 
 __all__ = [
+    "clear_depth",
+    "clear_width",
     "edge_distances",
     "farthest",
     "faults_of",
     "gap",
     "gap_to_outline",
+    "longest_shared_start",
     "reach",
     "shared_start",
     "strips",
@@ -24,6 +27,7 @@ __all__ = [
     "working_space",
 ]
 
+clear_depth, clear_width = before_faces.clear_depth, before_faces.clear_width
 gap, gap_to_outline = clearances.gap, clearances.gap_to_outline
 swept_by, edge_distances = clearances.swept_by, clearances.edge_distances
 working_space, strips = clearances.working_space, roller_strips.strips
@@ -61,6 +65,11 @@ def suggest(
 def shared_start(plan: Plan, start: Point, ways_out: tuple[Point, ...], clearance: float) -> SharedStart:
     """How far the shortest ways to two exits run together."""
     return exits.shared_start(floor_of(plan, clearance), start, ways_out)
+
+
+def longest_shared_start(plan: Plan, ways_out: tuple[Point, ...], within: Outline | None) -> SharedStart:
+    """The longest start that ways to two exits share, from any place of an area."""
+    return exits.longest_shared_start(floor_of(plan), ways_out, _area(within))
 
 
 def _area(within: Outline | None) -> Polygon | None:

@@ -2,16 +2,23 @@
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
-from math import hypot
+from math import ceil, hypot, sqrt
 from typing import Final
 
-from checker.plan.floor import Floor
-from checker.plan.results import SharedStart
+import shapely
+from shapely.geometry.base import BaseGeometry as Geometry
+
+from checker.plan.floor import Floor, Spot
+from checker.plan.results import SharedStart, Walk
 from checker.plan.shapes import Point
-from checker.plan.walking import walk
+from checker.plan.walking import Targets, asked_floor, walk
 
 ALIKE: Final = 1e-6
 """m. Points nearer to each other than this are one."""
+GRID: Final = 0.5
+"""m. How close the places lie that are asked between corners. Our own choice."""
+MOST_PLACES: Final = 400
+"""On larger floors they lie farther apart. Our own choice."""
 
 
 def shared_start(floor: Floor, start: Point, exits: Sequence[Point]) -> SharedStart:
@@ -20,7 +27,41 @@ def shared_start(floor: Floor, start: Point, exits: Sequence[Point]) -> SharedSt
     Somebody who gives up the shortest way may have a choice sooner, so the true common path is at most this.
     Raises NotOnFloor.
     """
-    ways = [walk(floor, start, [each]) for each in exits]
+    return _least_shared([walk(floor, start, [each]) for each in exits])
+
+
+def longest_shared_start(floor: Floor, exits: Sequence[Point], within: Geometry | None = None) -> SharedStart:
+    """The longest start that ways to two exits share, sought at the corners of the floor and on a grid between them.
+
+    From floor that only one exit serves, the start is the whole way there; where none does, there is no distance.
+    Raises NotOnFloor.
+    """
+    targets = [Targets(floor, [each]) for each in exits]
+    longest = SharedStart(0.0, (), ())
+    for part, asked in asked_floor(floor, within):
+        for place in _places(asked):
+            ways = [each.walk(Spot(part, place, 0.0)) for each in targets]
+            open_ = [number for number, way in enumerate(ways) if way.distance is not None]
+            if not open_:
+                return SharedStart(None, (), ())
+            alone = SharedStart(ways[open_[0]].distance, ways[open_[0]].path, (open_[0],))
+            found = _least_shared(ways) if len(open_) > 1 else alone
+            if found.distance is not None and (longest.distance is None or found.distance > longest.distance):
+                longest = found
+    return longest
+
+
+def _places(asked: Geometry) -> list[Point]:
+    """Corners of a piece of floor, and a grid on it."""
+    x0, y0, x1, y1 = asked.bounds
+    step = max(GRID, sqrt((x1 - x0) * (y1 - y0) / MOST_PLACES))
+    across = [x0 + step * number for number in range(1, ceil((x1 - x0) / step))]
+    up = [y0 + step * number for number in range(1, ceil((y1 - y0) / step))]
+    grid = [(x, y) for x in across for y in up if asked.contains(shapely.Point(x, y))]
+    return [*((float(x), float(y)) for x, y in shapely.get_coordinates(asked)), *grid]
+
+
+def _least_shared(ways: Sequence[Walk]) -> SharedStart:
     open_ = [number for number, way in enumerate(ways) if way.distance is not None]
     shared = [(_together(ways[a].path, ways[b].path), (a, b)) for a, b in combinations(open_, 2)]
     if not shared:

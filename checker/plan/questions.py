@@ -17,6 +17,7 @@ from checker.plan.results import (
     EdgeDistance,
     Farthest,
     Fault,
+    FreeFloor,
     Gap,
     Reach,
     SharedStart,
@@ -121,6 +122,13 @@ def shared_start(
     return _asked(kept, SharedStart, "shared_start", plan, start, tuple(exits), clearance)
 
 
+def longest_shared_start(
+    plan: Plan, exits: Sequence[Point], within: Outline | None = None, kept: Answers | None = None
+) -> SharedStart:
+    """The longest such start from any place, sought at corners and on a grid; the whole way where one exit serves."""
+    return _asked(kept, SharedStart, "longest_shared_start", plan, tuple(exits), within)
+
+
 def gap(one: Shape, other: Shape, kept: Answers | None = None) -> Gap:
     """The free distance between two shapes, and the two points where it is; 0 where they meet."""
     return _asked(kept, Gap, "gap", one, other)
@@ -146,6 +154,16 @@ def working_space(
 ) -> WorkingSpace:
     """The rectangle before a face that has to be clear, where it is clearest; other things than obstacles by name."""
     return _asked(kept, WorkingSpace, "working_space", plan, face, depth, width, dict(things))
+
+
+def clear_depth(plan: Plan, face: Face, width: float, farthest: float, kept: Answers | None = None) -> FreeFloor:
+    """How deep the floor is clear before a face, over a width that lies before all of it, where that is deepest."""
+    return _asked(kept, FreeFloor, "clear_depth", plan, face, width, farthest)
+
+
+def clear_width(plan: Plan, face: Face, depth: float, widest: float, kept: Answers | None = None) -> FreeFloor:
+    """How wide the floor is clear before a face to a depth; 0 if something stands before the face itself."""
+    return _asked(kept, FreeFloor, "clear_width", plan, face, depth, widest)
 
 
 def strips(

@@ -142,6 +142,14 @@ class WorkingSpace:
 
 
 @dataclass(frozen=True, slots=True)
+class FreeFloor:
+    """How far some floor is clear one way, and the clear rectangle; or what stands at once in it."""
+
+    length: float
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True)
 class Strip:
     """The strip that runs from rollers one way, as far as the first solid wall across it."""
 

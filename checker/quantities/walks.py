@@ -179,7 +179,7 @@ def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str
     return Drawn(found.distance, "walk", plan.room, found.path, _ends_at(what), tuple(targets))
 
 
-def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Drawn:
+def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str, clearance: float = 0.0) -> Drawn:
     """The longest walk in m from a point of the room asked about to the nearest of some targets, with its path.
 
     No point is farther by more than 1 mm. Raises OutsideRange where some floor has no way to any of them, and Missing
@@ -190,12 +190,12 @@ def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str) -> Dr
     if plan.floor_gaps:
         raise Missing.together(plan.floor_gaps)
     at = _some(targets, what)
-    found = asked(lambda: farthest(plan.plan, at, plan.outline, kept=plan.kept))
+    found = asked(lambda: farthest(plan.plan, at, plan.outline, clearance=clearance, kept=plan.kept))
     if found.cut_off:
         x, y = found.cut_off[0].outline[0]
         raise OutsideRange(f"from the floor at ({x:.2f} m, {y:.2f} m) no way leads to a {what}")
     if found.most - found.least > CLOSE:
-        found = asked(lambda: farthest(plan.plan, at, plan.outline, found.least, kept=plan.kept))
+        found = asked(lambda: farthest(plan.plan, at, plan.outline, found.least, clearance, kept=plan.kept))
     return Drawn(found.least, "farthest walk", plan.room, found.path, _ends_at(what), tuple(targets))
 
 

@@ -197,6 +197,7 @@ class Dyno(Thing):
     footprint: Corners = unrecorded(
         "The corners of the machine on the floor plan.", [["2 m", "1 m"], ["5 m", "1 m"], ["5 m", "3 m"]]
     )
+    widest_vehicle: Length = unrecorded("Width of the widest vehicle that is run on it.", "0.9 m", "75 in")
     installed_on: Date = unrecorded("When it was put in.", "2024-05-01")
     runs: Annotated[Recorded, Word("motorcycles", "cars", "cars and motorcycles")] = unrecorded(
         "What is run on it.", "motorcycles"

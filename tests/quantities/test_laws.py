@@ -36,10 +36,22 @@ FULL: dict[str, Any] = {
                     "width": "0.9 m",
                     "height": "2.1 m",
                     "locked": False,
-                }
+                    "way_out": True,
+                    "swing": "out",
+                },
+                {
+                    "id": "back",
+                    "to": "outside",
+                    "at": ["0 m", "5.5 m"],
+                    "width": "0.8 m",
+                    "locked": False,
+                    "way_out": True,
+                    "swing": "sliding",
+                },
             ],
+            "walls_solid": True,
             "obstacles": [{"id": "lift", "outline": [["6 m", "4 m"], ["8 m", "5 m"]]}],
-            "partitions": [{"id": "screen", "line": [["0 m", "4 m"], ["2 m", "4 m"]]}],
+            "partitions": [{"id": "screen", "line": [["0 m", "4 m"], ["2 m", "4 m"]], "solid": False}],
         },
         {
             "id": "shop",
@@ -54,6 +66,11 @@ FULL: dict[str, Any] = {
         {
             "id": "d1",
             "room": "cell",
+            "at": ["3 m", "2 m"],
+            "faces": ["4 m", "2 m"],
+            "widest_vehicle": "1 m",
+            "emergency_stop": {"at": ["2 m", "0 m"]},
+            "clear_sides": {"value": "0.8 m", "evidence": "told"},
             "footprint": [["2 m", "1 m"], ["5 m", "3 m"]],
             "highest_power": "150 kW",
             "engine_displacement": "2 L",
@@ -111,6 +128,17 @@ FULL: dict[str, Any] = {
     ],
     "storeys": [{"id": "ground", "name": "ground floor"}],
     "fuels": [{"id": "cans", "room": "cell", "volume": "20 L"}],
+    "panels": [
+        {
+            "id": "board",
+            "room": "cell",
+            "at": ["9 m", "2 m"],
+            "width": "0.6 m",
+            "clear_depth": {"value": "1.2 m", "evidence": "told"},
+            "clear_width": {"value": "0.8 m", "evidence": "told"},
+        }
+    ],
+    "guards": [{"id": "rail", "dyno": "d1", "kind": "barrier", "height": "1.5 m", "part_height": "0.4 m"}],
     "hazards": [
         {
             "id": "bench",
@@ -192,6 +220,10 @@ FULL: dict[str, Any] = {
     ],
 }
 ARGUMENTS: dict[str, tuple[Any, ...]] = {
+    "room.air_space": (Decimal(3),),
+    "room.exits_apart": (Decimal(1),),
+    "room.farthest_from_exit_off_corners": (Decimal("0.3048"),),
+    "room.occupants_by_area": (Decimal("9.290304"),),
     "room.noise_dose": (Decimal(90), Decimal(5)),
     "worker.noise.dose": (Decimal(80), Decimal(90), Decimal(5)),
     "room.temperature_rise": (Decimal("0.7"),),
