@@ -33,7 +33,7 @@ def strictness(specs: Sequence[PartSpec], provision: Provision, judgement: Judge
 def _of_part(
     number: int, spec: PartSpec, provision: Provision, judgement: Judgement
 ) -> Iterator[tuple[int, bool, Decimal]]:
-    for tree, operator in _compared(spec.tree, negated=spec.negated):
+    for tree, operator in compared(spec.tree, negated=spec.negated):
         if (sign := _sign(operator)) is None:
             continue
         measured, limit = (tree[3], tree[2]) if limit_stands_left(tree) else (tree[2], tree[3])
@@ -47,16 +47,16 @@ def _of_part(
         yield number, size is None, (size or Decimal(0)) * sign
 
 
-def _compared(tree: Tree, *, negated: bool) -> Iterator[tuple[Tree, str]]:
-    """Each comparison of a part, with its operator as it stands between what is measured and the limit."""
+def compared(tree: Tree, *, negated: bool = False) -> Iterator[tuple[Tree, str]]:
+    """Each comparison in a tree, those of list members too, with its operator from what is measured to the limit."""
     match tree:
         case ["not", inner]:
-            yield from _compared(inner, negated=not negated)
+            yield from compared(inner, negated=not negated)
         case ["and" | "or", left, right]:
-            yield from _compared(left, negated=negated)
-            yield from _compared(right, negated=negated)
+            yield from compared(left, negated=negated)
+            yield from compared(right, negated=negated)
         case ["all" | "any", _, _, _, body]:
-            yield from _compared(body, negated=negated)
+            yield from compared(body, negated=negated)
         case ["cmp", operator, _, _]:
             shown = MIRRORED[operator] if limit_stands_left(tree) else operator
             yield tree, NEGATED[shown] if negated else shown

@@ -42,13 +42,13 @@ class Asked:
         if _as_a_whole(old) == _as_a_whole(new):
             return False
         speaking = {each.layer for each in (*old, *new)}
-        days = sorted(_days((*old, *new)))
+        turns = sorted(days((*old, *new)))
         installed: list[dt.date | None] = [None]
         if any(each.judges == "new work" for each in (*old, *new)):
-            installed += days
+            installed += turns
         for way, one, other in self._laid:
             if not way or speaking & set(way):
-                for region, day, built in product(self.regions, days, installed):
+                for region, day, built in product(self.regions, turns, installed):
                     if _values(one, before, region, day, built) != _values(other, after, region, day, built):
                         return True
         return any(each.layer not in book.layers for each in (*old, *new) for book in (self.old, self.new))
@@ -65,7 +65,7 @@ def _as_a_whole(provisions: Iterable[Provision]) -> frozenset[object]:
     return frozenset((each.layer, each.authority, each.from_, each.until, value(each)) for each in provisions)
 
 
-def _days(provisions: Iterable[Provision]) -> Iterator[dt.date]:
+def days(provisions: Iterable[Provision]) -> Iterator[dt.date]:
     """The days on which somebody begins or stops to ask, and a day before them all."""
     yield dt.date.min
     for each in provisions:

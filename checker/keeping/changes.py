@@ -1,9 +1,10 @@
 """What changed from one edition of a rulesets folder to the next: one change, and what the cases show of it."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
-from checker.rules.model import Place, Provision, Rule, SourceUse
+from checker.rules.model import Place, Provision, Rule
 from checker.rules.vocabulary import Outcome
 
 How = Literal["added", "withdrawn", "tightened", "relaxed", "changed", "words", "sources", "cases"]
@@ -13,6 +14,7 @@ What = Literal[
     "judges", "source", "clause", "status", "note", "bibliography", "case", "layer", "extends", "authorities",
     "not held", "unused",
 ]  # fmt: skip
+LimitWay = Literal["stricter", "laxer", "the same", "unknown"]
 Part = Literal[1, 2]
 """Of a version `3.2`: 1, some site may get another outcome; 2, words, sources and cases only."""
 
@@ -41,6 +43,25 @@ class Trial:
 
 
 @dataclass(frozen=True, slots=True)
+class Compared:
+    """One limit of a provision beside the same limit of another, as written."""
+
+    name: str
+    own: str
+    other: str
+    way: LimitWay
+    """Whether the own one asks more or less; unknown where that is not to be told."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Another provision, and what is asked in place of it or beside it limit by limit."""
+
+    provision: Provision
+    limits: tuple[Compared, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Change:
     """One change, in the layer whose files say it."""
 
@@ -60,14 +81,22 @@ class Change:
     trial: Trial | None = None
     rule: Rule | None = None
     """The rule that came or went."""
-    source: SourceUse | None = None
-    """Where the values of the provision come from: as it is now, or was where it is gone."""
-    was_source: SourceUse | None = None
-    """Where those come from that it replaces."""
-    beside: tuple[Provision, ...] = ()
-    """What other authorities ask in the same place where a provision came: all stand, and the strictest governs."""
-    silenced: Provision | None = None
-    """The good practice that nobody hears any more where a provision came."""
+    was: Provision | None = None
+    """The provision as it was, or the one that another replaces."""
+    now: Provision | None = None
+    """The provision as it is, or the one that replaces another."""
+    alike: frozenset[str] = frozenset()
+    """Limits in which both agree."""
+    operators: Mapping[str, str] = field(default_factory=dict)
+    """How the rule compares each limit: `le` where what is measured is at most that."""
+    stood: tuple[Provision, ...] | None = None
+    """What is in force in the layer until the provision begins; None where it has no first day."""
+    follows: tuple[Provision, ...] | None = None
+    """What is in force in the layer after the provision has ended; None where it has no last day."""
+    beside: tuple[Beside, ...] = ()
+    """What other authorities ask in the same places where a provision came: all stand, and the strictest governs."""
+    silenced: tuple[Beside, ...] = ()
+    """Good practice that nobody hears any more where a provision came; that is heard again where it went."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,9 @@ from typing import Final, Literal
 
 from checker.keeping.asked import Asked
 from checker.keeping.changes import Change, Diff, How, Part, Version, What
-from checker.keeping.provision_changes import bites, provision_changes
+from checker.keeping.easing import bites, operators
+from checker.keeping.provision_changes import provision_changes
+from checker.keeping.rule_asked import RuleAsked
 from checker.keeping.rule_changes import rule_changes
 from checker.rules import Rulebook
 from checker.rules.model import Layer, NotHeld, Source
@@ -54,7 +56,9 @@ def _of_rule(asked: Asked, before: str | None, after: str | None) -> Iterator[Ch
     if before != after and old is not None and new is not None:
         provisions = tuple(replace(each, rule=new.id) for each in provisions[0]), provisions[1]
     part: Part = 1 if asked.otherwise(before, after) else 2
-    yield from provision_changes(provisions, (asked.old, asked.new), bites(old, new), part)
+    shown = new or old
+    assert shown is not None
+    yield from provision_changes(RuleAsked(asked, before, after, *provisions, bites(old, new), operators(shown), part))
 
 
 def _of_layer(old: Rulebook, new: Rulebook, name: str) -> Iterator[Change]:

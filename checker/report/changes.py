@@ -1,172 +1,26 @@
 """What changed from one edition of the rulesets to the next, as a person reads it who knows codes."""
 
+import datetime as dt
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from typing import Protocol
 
+from checker.report.asked_words import asked_words, day_words, limit_words, spaced, span_words
+from checker.report.change_shapes import Change, Diff, Trial, Version
 from checker.report.page import Page
 from checker.report.sentences import has, say
-from checker.report.shapes import Place, Provision, Rule, SourceUse
+from checker.report.shapes import Provision
 from checker.report.words import cited_words
 
 _SIDE_BY_SIDE = frozenset({"field", "expression", "form", "note", "bibliography", "not held", "authorities"})
 """What is too long for one sentence: before and now stand below each other."""
-_ASKED = frozenset({"provision", "edition", "nearer", "farther"})
+_REPLACED = frozenset({"edition", "nearer", "farther"})
+_ASKED = _REPLACED | {"provision"}
 _RULES = frozenset({"rule", "rule not asked"})
-_SOURCED = _ASKED | {"limit", "table", "row", "from", "until", "judges"}
+_DAYS = frozenset({"from", "until"})
+_SOURCED = _ASKED | _DAYS | {"limit", "table", "row", "judges"}
 """What rests on a source, which stands below it."""
-
-
-class Tried(Protocol):
-    """A case that comes out otherwise."""
-
-    @property
-    def case_number(self) -> int:
-        """Its number in its own edition."""
-
-    @property
-    def of_old(self) -> bool:
-        """Whether it is a case of the old edition."""
-
-    @property
-    def before(self) -> str:
-        """Its outcome by the old edition."""
-
-    @property
-    def after(self) -> str:
-        """Its outcome by the new edition."""
-
-
-class Trial(Protocol):
-    """What cases show of a change."""
-
-    @property
-    def otherwise(self) -> Sequence[Tried]:
-        """Cases that come out otherwise."""
-
-    @property
-    def alike(self) -> int:
-        """How many do not."""
-
-    @property
-    def not_tried(self) -> int:
-        """How many only one edition can read."""
-
-
-class Change(Protocol):
-    """One change."""
-
-    @property
-    def how(self) -> str:
-        """Which way it goes."""
-
-    @property
-    def what(self) -> str:
-        """Names its sentence."""
-
-    @property
-    def layer(self) -> str:
-        """The layer that says it."""
-
-    @property
-    def about(self) -> str:
-        """The rule or the source."""
-
-    @property
-    def part(self) -> int:
-        """The part of the version that rises by it."""
-
-    @property
-    def authority(self) -> str:
-        """Who asks."""
-
-    @property
-    def name(self) -> str:
-        """Which limit, field or case."""
-
-    @property
-    def before(self) -> str:
-        """What the old edition says."""
-
-    @property
-    def after(self) -> str:
-        """What the new edition says."""
-
-    @property
-    def was_at(self) -> Place | None:
-        """Where it stands in the old edition."""
-
-    @property
-    def at(self) -> Place | None:
-        """Where it stands in the new edition."""
-
-    @property
-    def trial(self) -> Trial | None:
-        """What cases show of it."""
-
-    @property
-    def rule(self) -> Rule | None:
-        """The rule that came or went."""
-
-    @property
-    def source(self) -> SourceUse | None:
-        """Where the values come from."""
-
-    @property
-    def was_source(self) -> SourceUse | None:
-        """Where the values come from that it replaces."""
-
-    @property
-    def beside(self) -> Sequence[Provision]:
-        """What others ask there."""
-
-    @property
-    def silenced(self) -> Provision | None:
-        """The good practice that is not heard any more."""
-
-
-class Version(Protocol):
-    """What the version of a layer must do."""
-
-    @property
-    def layer(self) -> str:
-        """Its name."""
-
-    @property
-    def title(self) -> str:
-        """Its title."""
-
-    @property
-    def before(self) -> str | None:
-        """The old version."""
-
-    @property
-    def after(self) -> str | None:
-        """The new version."""
-
-    @property
-    def rises(self) -> int:
-        """The part that must rise."""
-
-    @property
-    def least(self) -> str:
-        """The least version that is right."""
-
-    @property
-    def enough(self) -> bool:
-        """Whether it rose so far."""
-
-
-class Diff(Protocol):
-    """All changes and all layers."""
-
-    @property
-    def changes(self) -> Sequence[Change]:
-        """By layer, then by the way they go."""
-
-    @property
-    def versions(self) -> Sequence[Version]:
-        """One for each layer."""
+_NAMES_ITSELF = frozenset({"name", "layer of rule", "bibliography"})
+"""Sentences that hold the name of what they are about."""
 
 
 def changes(diff: Diff, old: str, new: str, width: int = 80) -> str:
@@ -220,7 +74,8 @@ def _change(page: Page, change: Change) -> None:
         page.row(say("label_before"), change.before or say("diff_nothing"), indent=5)
         page.row(say("label_now"), change.after or say("diff_nothing"), indent=5)
     for label, text in _below(change):
-        page.row(say(label) if label else "", text, indent=5)
+        page.row(say(label), text, indent=5)
+    _others(page, change)
     if change.trial is not None:
         page.rows(say("label_tried"), _tried(change.trial), indent=5)
     place = change.at or change.was_at
@@ -230,56 +85,114 @@ def _change(page: Page, change: Change) -> None:
 
 
 def _below(change: Change) -> Iterator[tuple[str, str]]:
-    """What stands below the sentence: what a rule asks, where a value comes from, and what others ask there."""
+    """What stands below the sentence: what a rule asks, where a value comes from, and on which days it holds."""
     if change.rule is not None:
         yield "label_severity", say("severity_acts", severity=change.rule.severity, acts=change.rule.acts)
         yield "label_each", change.rule.each
         yield "label_when", change.rule.when or say("diff_always")
         yield "label_require", change.rule.require
-    if change.source is not None and change.what in _SOURCED:
-        yield "label_source", cited_words(change.source)
-        if change.was_source is not None:
-            yield "label_before", cited_words(change.was_source)
-    for label, others in (("label_beside", change.beside), ("label_silenced", [change.silenced])):
-        for number, other in enumerate(each for each in others if each is not None):
-            yield "" if number else label, _asks(other)
+    shown = change.now or change.was
+    if shown is None or change.what not in _SOURCED:
+        return
+    yield "label_source", cited_words(shown.source)
+    if shown.source.note:
+        yield "label_note", shown.source.note
+    if change.what in _REPLACED and change.was is not None:
+        yield "label_before", cited_words(change.was.source)
+    if (shown.from_ or shown.until) and change.what not in _DAYS:
+        yield "label_in_force", span_words(shown.from_, shown.until)
+    if change.stood is not None and change.what != "edition":
+        yield "label_until_then", _stands(change.stood, change)
+    if change.follows is not None:
+        yield "label_after_that", _stands(change.follows, change)
 
 
-def _asks(provision: Provision) -> str:
+def _stands(provisions: Sequence[Provision], change: Change) -> str:
+    """Who asks what; by name alone where it is told below."""
+    below = [(each.provision.authority, each.provision.layer) for each in change.beside]
+    if provisions and all((each.authority, each.layer) in below for each in provisions):
+        names = (say("rule_provision", authority=each.authority, layer=each.layer) for each in provisions)
+        return say("diff_without_it", names=say("list").join(names))
+    return say("parted").join(_asks(each, change) for each in provisions) or say("provisions_nobody")
+
+
+def _asks(provision: Provision, change: Change) -> str:
     """Who asks what, in which layer."""
-    asked = [say("named", name=name, value=limit.written) for name, limit in provision.limit.items()]
-    asked += [say("sources_table", name=table.id) for table in provision.tables.values()]
+    asked = asked_words(provision, change.operators)
     key = "rule_provision_asks" if asked else "rule_provision"
-    return say(key, authority=provision.authority, layer=provision.layer, asked=say("list").join(asked))
+    return say(key, authority=provision.authority, layer=provision.layer, asked=asked)
 
 
-def told_of(change: Change) -> str:
-    """One change in one sentence."""
+def _others(page: Page, change: Change) -> None:
+    """What stands beside a provision or is silenced by it, each limit beside the other one."""
+    again = "diff_heard_again" if change.what == "provision" and change.now is None else "diff_silences"
+    for key, others in (("diff_beside", change.beside), (again, change.silenced)):
+        for other in others:
+            page.text(say(key, asks=_asks(other.provision, change)), indent=5)
+            if other.provision.source.note and change.beside:
+                page.row(say("label_note"), other.provision.source.note, indent=7, across=6)
+            for one in other.limits:
+                way = f"diff_limit {one.way}" + (" beside" if key == "diff_beside" else "")
+                told = say(way, name=spaced(one.name), own=one.own, other=one.other)
+                page.text(told, indent=7, first="- ")
+
+
+def told_of(change: Change, *, alone: bool = True) -> str:
+    """One change in one sentence; not `alone`: under the id of its rule, which is not said again."""
     key = f"change {change.what}"
-    if not change.before and has(f"{key} new"):
+    before, after = _sides(change)
+    if not before and has(f"{key} new"):
         key += " new"
-    elif not change.after and has(f"{key} gone"):
+    elif not after and has(f"{key} gone"):
         key += " gone"
-    if change.before == change.after and has(f"{key} same"):
+    if before == after and has(f"{key} same"):
         key += " same"
-    if change.what in _ASKED and not (change.before or change.after):
+    if change.what in _ASKED and not (before or after):
         key = f"change {change.what} plain" + (" gone" if change.how == "withdrawn" else "")
     field = f"field {change.name}"
-    return say(
+    told = say(
         key,
         about=change.about,
         authority=change.authority,
-        name=say(field) if has(field) else change.name,
-        before=change.before,
-        after=change.after,
+        name=say(field) if has(field) else _name(change),
+        before=before,
+        after=after,
         layer=change.layer,
     )
+    if not alone or not change.about or change.what in _NAMES_ITSELF:
+        return told
+    return say("diff_about", about=change.about, change=told)
+
+
+def _name(change: Change) -> str:
+    if change.what == "edition":
+        return day_words(dt.date.fromisoformat(change.name))
+    return spaced(change.name) if change.what == "limit" else change.name
+
+
+def _sides(change: Change) -> tuple[str, str]:
+    """What stood before and what stands now, in words."""
+    before, after = change.before, change.after
+    if change.what in _DAYS:
+        days = (side and day_words(dt.date.fromisoformat(side)) for side in (before, after))
+        return next(days), next(days)
+    if change.what == "limit":
+        return before, limit_words(change.name, after, change.operators.get(change.name)) if after else ""
+    if change.what in _ASKED:
+        left_out = change.alike
+        sides = ((change.was, before), (change.now, after))
+        said = [asked_words(one, change.operators, left_out) if one is not None and side else "" for one, side in sides]
+        return said[0], said[1]
+    return before, after
 
 
 def reason(change: Change) -> str:
-    """Why something comes out otherwise: one change, in one line, and whether its value is remembered only."""
-    told = say("impact_why", how=say(f"how {change.how}"), layer=change.layer, change=told_of(change))
-    remembered = change.source is not None and change.source.status == "memory"
+    """Why something comes out otherwise, under its rule: one change in one line, from when, and if only remembered."""
+    told = say("impact_why", how=say(f"how {change.how}"), layer=change.layer, change=told_of(change, alone=False))
+    now = change.now
+    if now is not None and now.from_ is not None and change.what in _SOURCED - _DAYS - {"edition"}:
+        told = say("impact_why_from", why=told, day=day_words(now.from_))
+    remembered = now is not None and change.what in _SOURCED and now.source.status == "memory"
     return say("impact_why_memory", why=told) if remembered else told
 
 

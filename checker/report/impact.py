@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Protocol
 
-from checker.report.changes import Change, reason
+from checker.report.change_shapes import Change
+from checker.report.changes import reason
 from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.shifts import Shift, draw_shifts, rank

@@ -5,7 +5,8 @@ from itertools import groupby
 from typing import Protocol
 
 from checker.findings.result import Value
-from checker.report.changes import Change, reason
+from checker.report.change_shapes import Change
+from checker.report.changes import reason
 from checker.report.page import Page
 from checker.report.sentences import say
 from checker.report.words import country_of, margin_words, value_words

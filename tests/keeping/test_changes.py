@@ -55,13 +55,13 @@ def told(folder: Path, old: Any, new: Any) -> list[tuple[str, str, str, str, int
         pytest.param(
             [most("20 A", until="2027-12-31")],
             [most("20 A", until="2026-12-31")],
-            [("changed", "until", "2027-12-31", "2026-12-31", 1)],
+            [("relaxed", "until", "2027-12-31", "2026-12-31", 1)],
             id="an earlier end",
         ),
         pytest.param(
             [most("20 A")],
             [most("20 A", until="2026-12-31"), most("16 A", **{"from": "2027-01-01"})],
-            [("tightened", "edition", "most 20 A", "most 16 A", 1), ("changed", "until", "", "2026-12-31", 1)],
+            [("tightened", "until", "", "2026-12-31", 1), ("tightened", "edition", "most 20 A", "most 16 A", 1)],
             id="an edition that asks more",
         ),
         pytest.param(
@@ -79,8 +79,38 @@ def told(folder: Path, old: Any, new: Any) -> list[tuple[str, str, str, str, int
         pytest.param(
             [most("16 A")],
             [most("16 A"), most("20 A", **LAW)],
-            [("added", "provision", "", "most 20 A", 1)],
-            id="a law silences good practice",
+            [("relaxed", "provision", "", "most 20 A", 1)],
+            id="a law silences good practice that asked more",
+        ),
+        pytest.param(
+            [most("20 A")],
+            [most("20 A"), most("16 A", **LAW)],
+            [("added", "provision", "", "most 16 A", 1)],
+            id="a law silences good practice that asked less",
+        ),
+        pytest.param(
+            [most("20 A", **LAW), most("16 A", authority="standard", source="norm")],
+            [most("20 A", **LAW), most("16 A", authority="standard", source="norm", **{"from": "2027-01-01"})],
+            [("relaxed", "from", "", "2027-01-01", 1)],
+            id="the stricter begins later",
+        ),
+        pytest.param(
+            [most("20 A", **LAW), most("16 A", authority="standard", source="norm", **{"from": "2028-01-01"})],
+            [most("20 A", **LAW), most("16 A", authority="standard", source="norm", **{"from": "2027-01-01"})],
+            [("tightened", "from", "2028-01-01", "2027-01-01", 1)],
+            id="the stricter begins earlier",
+        ),
+        pytest.param(
+            [most("20 A", **LAW), most("25 A", authority="standard", source="norm")],
+            [most("20 A", **LAW), most("25 A", authority="standard", source="norm", **{"from": "2027-01-01"})],
+            [("changed", "from", "", "2027-01-01", 1)],
+            id="the laxer begins later, beside one that governs",
+        ),
+        pytest.param(
+            [most("16 A"), most("20 A", **LAW)],
+            [most("16 A"), most("20 A", **LAW, **{"from": "2027-01-01"})],
+            [("tightened", "from", "", "2027-01-01", 1)],
+            id="the laxer that silences begins later",
         ),
         pytest.param(
             [most("16 A", **LAW)],
@@ -210,8 +240,9 @@ def test_a_new_layer_is_held_against_what_the_same_authority_asks_above(
         after,
     )
     page = " ".join(drawn(found_, "old", "new").split())
-    assert f"asks {after} here" in page
-    assert ("the same as in layer common" if before == after else f"in place of {before} in layer common") in page
+    asked, replaced = (said.replace("most", "at most") for said in (after, before))
+    assert f"asks {asked} here" in page
+    assert ("the same as in layer common" if before == after else f"in place of {replaced} in layer common") in page
 
 
 def test_of_several_limits_those_that_stay_are_not_repeated(tmp_path: Path) -> None:
@@ -280,17 +311,135 @@ def test_a_new_rule_that_nobody_asks_says_so(tmp_path: Path) -> None:
     assert "Nobody asks it, so it is in force nowhere" in " ".join(drawn(found_, "old", "new").split())
 
 
-def test_what_others_ask_stands_beside_what_came(tmp_path: Path) -> None:
-    law, code = most("20 A", **LAW), most("16 A", authority="fire code", source="fire-code")
-    (change,) = found(tmp_path / "a", ([one()], [law]), ([one()], {"common": [law], "us": [code]})).changes[1:]
-    assert [(each.authority, each.layer) for each in change.beside] == [("workplace law", "common")]
-    assert change.silenced is None
-    practice = most("16 A")
-    found_ = found(tmp_path / "b", ([one()], [practice]), ([one()], {"common": [practice], "us": [law]}))
-    (change,) = found_.changes[1:]
-    assert change.silenced is not None
-    assert (change.beside, change.silenced.authority) == ((), "good practice")
-    assert "Silences good practice (common): most 16 A" in " ".join(drawn(found_, "old", "new").split())
+CODE: Part = {"authority": "fire code", "source": "fire-code"}
+
+
+def page(folder: Path, old: Any, new: Any) -> str:
+    """What is drawn, on one line."""
+    return " ".join(drawn(found(folder, ([one()], old), ([one()], new)), "old", "new").split())
+
+
+@pytest.mark.parametrize(
+    "limit, told",
+    [
+        ("16 A", "most 16 A beside 20 A, stricter"),
+        ("25 A", "most 25 A beside 20 A, laxer; 20 A governs"),
+        ("20 A", "most 20 A in both"),
+    ],
+)
+def test_what_others_ask_stands_beside_what_came_limit_by_limit(limit: str, told: str, tmp_path: Path) -> None:
+    law, code = most("20 A", **LAW), most(limit, **CODE)
+    new = {"common": [law], "us": [code], "gb": []}
+    (change,) = found(tmp_path / "a", ([one()], [law]), ([one()], new)).changes[2:]
+    assert [(each.provision.authority, each.provision.layer) for each in change.beside] == [("workplace law", "common")]
+    assert change.silenced == ()
+    assert f"Also asked by workplace law (common): at most 20 A - {told}" in page(tmp_path / "b", [law], new)
+
+
+@pytest.mark.parametrize(
+    "limit, how, told",
+    [
+        ("20 A", "relaxed", "most 20 A in place of 16 A, laxer"),
+        ("10 A", "added", "most 10 A in place of 16 A, stricter"),
+        ("16 A", "added", "most 16 A in both"),
+    ],
+)
+def test_what_is_silenced_is_compared_limit_by_limit(limit: str, how: str, told: str, tmp_path: Path) -> None:
+    old, new = {"common": [most("16 A")]}, {"common": [most("16 A"), most(limit, **LAW)]}
+    found_ = found(tmp_path, ([one()], old), ([one()], new))
+    (change,) = found_.changes
+    assert (change.how, change.beside) == (how, ())
+    assert [each.provision.authority for each in change.silenced] == ["good practice"]
+    assert f"Silences good practice (common): at most 16 A - {told}" in " ".join(drawn(found_, "old", "new").split())
+
+
+def test_all_that_is_silenced_is_named(tmp_path: Path) -> None:
+    """A law for all regions silences what each of them advises; what was silent before is not told again."""
+    advised = {"common": [most("16 A")], "gb": [most("12 A")], "us": [most("10 A")]}
+    silent = {"common": [most("16 A"), most("25 A", **CODE)], "gb": [most("12 A")], "us": [most("10 A")]}
+    law = most("20 A", **LAW)
+    for number, (old, names) in enumerate([(advised, ["common", "gb", "us"]), (silent, [])]):
+        new = {**old, "common": [*old["common"], law]}
+        (change,) = found(tmp_path / str(number), ([one()], old), ([one()], new)).changes
+        assert [each.provision.layer for each in change.silenced] == names
+
+
+def test_good_practice_is_heard_again_where_what_silenced_it_went(tmp_path: Path) -> None:
+    old = [most("16 A"), most("20 A", **LAW)]
+    (change,) = found(tmp_path / "a", ([one()], old), ([one()], old[:1])).changes
+    assert change.how == "tightened"
+    told = page(tmp_path / "b", old, old[:1])
+    assert "Heard again: good practice (common): at most 16 A - most 16 A in place of 20 A, stricter" in told
+
+
+def test_two_that_come_at_once_both_silence(tmp_path: Path) -> None:
+    old = [most("16 A")]
+    both = found(tmp_path, ([one()], old), ([one()], [*old, most("20 A", **LAW), most("12 A", **CODE)])).changes
+    assert [(each.authority, [one.provision.authority for one in each.silenced]) for each in both] == [
+        ("fire code", ["good practice"]),
+        ("workplace law", ["good practice"]),
+    ]
+
+
+FROM: Part = {"from": "2027-01-01"}
+
+
+@pytest.mark.parametrize(
+    "old, new, told",
+    [
+        ([], [most("20 A", **FROM)], "In force from 1 January 2027 Until then nobody asks it"),
+        ([], [most("20 A", until="2027-03-31")], "In force until 31 March 2027 After that nobody asks it"),
+        (
+            [most("20 A", **LAW)],
+            [most("20 A", **LAW), most("16 A", **CODE, **FROM)],
+            "In force from 1 January 2027 Until then workplace law (common) without it",
+        ),
+        (
+            [most("16 A")],
+            [most("16 A"), most("20 A", **LAW, **FROM)],
+            "In force from 1 January 2027 Until then good practice (common): at most 16 A Silences good practice",
+        ),
+        ([most("20 A", **FROM)], [most("16 A", **FROM)], "asks at most 16 A, before 20 A"),
+        ([most("20 A", **FROM)], [most("16 A", **FROM)], "In force from 1 January 2027 Until then nobody asks it"),
+        (
+            [most("20 A", **FROM)],
+            [most("20 A", **{"from": "2027-02-01"})],
+            "Relaxed - shop.r: good practice asks it from 1 February 2027, before from 1 January 2027",
+        ),
+        (
+            [most("20 A", until="2026-12-31")],
+            [most("20 A", until="2026-12-31"), most("16 A", **FROM)],
+            "good practice asks at most 16 A from 1 January 2027; until then at most 20 A",
+        ),
+        ([most("20 A", **FROM)], [], "Source common practice In force from 1 January 2027"),
+    ],
+)
+def test_days_are_told_in_words_with_what_stands_until_then(
+    old: list[Part], new: list[Part], told: str, tmp_path: Path
+) -> None:
+    assert told in page(tmp_path, old, new)
+
+
+def test_a_nearer_one_that_begins_later_is_told_with_its_day(tmp_path: Path) -> None:
+    far = most("20 A", **LAW)
+    told = page(tmp_path, {"common": [far], "us": []}, {"common": [far], "us": [most("16 A", **LAW, **FROM)]})
+    assert "workplace law asks at most 16 A here, in place of at most 20 A in layer common" in told
+    assert "In force from 1 January 2027 Until then workplace law (common): at most 20 A" in told
+
+
+def test_a_note_on_a_value_stands_with_it(tmp_path: Path) -> None:
+    law = most("20 A", authority="workplace law", source={"ref": "act", "status": "verified", "note": "It says 20."})
+    assert "read in the source itself Note It says 20." in page(tmp_path / "a", [], [law])
+    told = page(tmp_path / "b", [law], [law, most("16 A", **CODE)])
+    assert "Also asked by workplace law (common): at most 20 A Note It says 20. - most 16 A" in told
+
+
+def test_a_limit_that_no_comparison_bounds_is_told_as_it_is(tmp_path: Path) -> None:
+    held = one("circuit.length * limit.factor <= circuit.length and circuit.breaker <= limit.walk",
+               limit={"factor": "number", "walk": "current"})  # fmt: skip
+    asked = asks("r", limit={"factor": 2, "walk": "20 A"})
+    told = drawn(found(tmp_path, ([held], []), ([held], [asked])), "old", "new")
+    assert "asks factor 2, walk at most 20 A" in told
 
 
 def test_the_content_comes_first_and_what_stays_is_one_line_at_the_end(tmp_path: Path) -> None:
