@@ -88,6 +88,22 @@ def common_path(plan: "StoreyPlan") -> Drawn:
 
 
 @quantity(
+    "room.farthest_from_door",
+    gives="length",
+    inputs={"plan": "plan"},
+    formula="longest of the shortest walks from any point of the room to a door of this room that is not locked",
+    source=_GEOMETRY,
+    status="definition",
+    leaves_out=_LEAVES_OUT,
+)
+def farthest_from_door(plan: "StoreyPlan") -> Drawn:
+    """The walk in m from the point of the room that is farthest from a door out of it, wherever that leads."""
+    own = [door for door in plan.plan.doors if plan.room in (door.room, door.to) and not door.locked]
+    places = [door.at for door in own if door.at is not None]
+    return farthest_from(plan, places, "door of this room that is not locked")
+
+
+@quantity(
     "room.occupants_by_area",
     gives="count",
     inputs={"floor_area": "floor_area"},

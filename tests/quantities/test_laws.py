@@ -128,6 +128,15 @@ FULL: dict[str, Any] = {
     ],
     "storeys": [{"id": "ground", "name": "ground floor"}],
     "fuels": [{"id": "cans", "room": "cell", "volume": "20 L"}],
+    "fuels": [
+        {
+            "id": "cans",
+            "room": "shop",
+            "substance": "petrol",
+            "volume": "20 L",
+            "mass": {"value": "16 kg", "evidence": "told"},
+        }
+    ],
     "panels": [
         {
             "id": "board",

@@ -38,6 +38,8 @@ PROMISED = {
     "room.diagonal": "length",
     "room.exit_width_left": "length",
     "room.exits_apart": "length",
+    "fuel.mass": "mass",
+    "room.farthest_from_door": "length",
     "room.farthest_from_exit_off_corners": "length",
     "room.farthest_from_exit_unfurnished": "length",
     "room.occupants_by_area": "count",
