@@ -13,6 +13,7 @@ from checker.findings.assemble import Setting, finding_for, for_the_list
 from checker.findings.due import LAST, ONE, due, judged_on
 from checker.findings.evidence import WEAKEST_FIRST, Ground
 from checker.findings.exit_code import SEVERITIES
+from checker.findings.floor_plans import floor_plans
 from checker.findings.granted import grants, marked, stale
 from checker.findings.record import assumed, bad_papers, limits_of_survey, survey_record
 from checker.findings.result import (
@@ -86,6 +87,7 @@ def check(
             for gap in layer.not_held
         ),
         findings=findings,
+        storeys=floor_plans(known),
     )
 
 

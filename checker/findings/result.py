@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import Annotated, Literal
 
 from checker.findings.notes import Says, WrittenAsNumber, written_as
+from checker.findings.storey import Storey
 from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
 
 Number = Annotated[Decimal, WrittenAsNumber()]
@@ -337,4 +338,5 @@ class Result:
     notices: tuple[Notice, ...]
     not_covered: tuple[NotCovered, ...]
     findings: tuple[Finding, ...]
+    storeys: Annotated[tuple[Storey, ...], Says("floor plans; empty where no room has a place")] = ()
     upcoming: Annotated[tuple[Turn, ...] | None, Says("what decided changes will turn; null: not asked for")] = None
