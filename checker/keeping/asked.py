@@ -49,7 +49,8 @@ class Asked:
         for way, one, other in self._laid:
             if not way or speaking & set(way):
                 for region, day, built in product(self.regions, turns, installed):
-                    if _values(one, before, region, day, built) != _values(other, after, region, day, built):
+                    old_region, new_region = region_in(one, other, region), region_in(other, one, region)
+                    if _values(one, before, old_region, day, built) != _values(other, after, new_region, day, built):
                         return True
         return any(each.layer not in book.layers for each in (*old, *new) for book in (self.old, self.new))
 
@@ -63,6 +64,13 @@ def _by_rule(book: Rulebook) -> Mapping[str, tuple[Provision, ...]]:
 
 def _as_a_whole(provisions: Iterable[Provision]) -> frozenset[object]:
     return frozenset((each.layer, each.authority, each.from_, each.until, value(each)) for each in provisions)
+
+
+def region_in(book: Rulebook, other: Rulebook, region: str) -> str:
+    """The region; where a book does not hold it, the nearest that it stands on by another edition."""
+    if region in book.layers:
+        return region
+    return next((layer.name for layer in other.chain(region) if layer.name in book.regions()), region)
 
 
 def days(provisions: Iterable[Provision]) -> Iterator[dt.date]:

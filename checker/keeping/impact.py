@@ -4,8 +4,8 @@ Apart from these stand the findings that keep their outcome and are held against
 """
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -13,11 +13,13 @@ from checker.findings.check import check
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Result
 from checker.findings.weigh import WORST_FIRST
+from checker.keeping.asked import region_in
 from checker.keeping.changes import Change
 from checker.keeping.diff import diff, pairs
 from checker.keeping.shifts import BROKE, NOT_ASKED, Shift, bears_on, come_to, shift, shifted
 from checker.reading import Problem, Unreadable, read_file
 from checker.rules import Rulebook
+from checker.rules.model import Provision
 from checker.rules.rulebook import NoRegion
 from checker.rules.vocabulary import Severity
 from checker.site import Site, read_site
@@ -25,6 +27,8 @@ from checker.site import Site, read_site
 SUFFIXES: Final = (".yaml", ".yml", ".json")
 OUTCOMES: Final[tuple[str, ...]] = (BROKE, *WORST_FIRST, NOT_ASKED)
 """What a finding can come to, worst first."""
+IDLE: Final = {NOT_ASKED, "not applicable"}
+"""From the one to the other nothing is asked of anybody: such findings are counted only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +61,13 @@ class Judged:
     site: str
     file: str
     region: str
-    findings: int
-    """How many the new edition makes."""
     moves: tuple[Move, ...]
     shifts: tuple[Shift, ...] = ()
+    idle: int = 0
+    """Findings that are asked now, or no more, of things to which the rule does not apply."""
+    layers_before: tuple[str, ...] = ()
+    """By which layers the old edition judged it, nearest first."""
+    layers_after: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +80,19 @@ class NotJudged:
 
 
 @dataclass(frozen=True, slots=True)
+class NotShown:
+    """A provision that changed and is not in force on the day, so that nothing of it shows."""
+
+    rule: str
+    authority: str
+    layer: str
+    begins: bool
+    """Whether it begins later; else it has ended."""
+    day: dt.date
+    """Its first day, or its last."""
+
+
+@dataclass(frozen=True, slots=True)
 class Impact:
     """What would change at all sites, in the order of their files."""
 
@@ -82,6 +102,8 @@ class Impact:
     """Layers that ask otherwise and belong to no site's own region; none where one region was named for all."""
     not_laid: tuple[str, ...] = ()
     """Layers for any region that ask otherwise and were not laid on."""
+    not_shown: tuple[NotShown, ...] = ()
+    """What changed and is not in force on the day."""
 
 
 def sites_below(folder: Path) -> tuple[tuple[Site, ...], tuple[NotJudged, ...]]:
@@ -112,14 +134,25 @@ def impact(
     """
     called = {one: other for one, other in pairs(old, new) if one is not None and other is not None}
     causes: dict[str, list[Change]] = {}
-    asks_otherwise = [change for change in diff(old, new).changes if change.part == 1 and change.about]
+    found = [change for change in diff(old, new).changes if change.part == 1]
+    asks_otherwise = [change for change in found if change.about]
     for change in asks_otherwise:
         causes.setdefault(change.about, []).append(change)
+    if all(change.what != "extends" for change in found):
+        old, new = _only_what_is_asked_otherwise(old, new, set(causes), called)
     judged, not_judged = [], list(not_read)
     for site in sorted(sites, key=lambda each: str(getattr(each.region, "value", ""))):
         try:
+            asked = region or str(getattr(site.region, "value", "") or "")
             before, after = (
-                check(site, book, region=region, as_of=as_of, program_version=program_version) for book in (old, new)
+                check(
+                    site,
+                    book,
+                    region=asked and region_in(book, other, asked),
+                    as_of=as_of,
+                    program_version=program_version,
+                )
+                for book, other in ((old, new), (new, old))
             )
         except NoRegion:
             not_judged.append(NotJudged(site.document.file, ()))
@@ -132,7 +165,45 @@ def impact(
         tuple(sorted(not_judged, key=lambda each: each.file)),
         tuple(name for name in unheard if region is None and not new.layers[name].lies_on_any_region),
         tuple(name for name in unheard if new.layers[name].lies_on_any_region),
+        tuple(_not_shown(asks_otherwise, as_of)),
     )
+
+
+def _only_what_is_asked_otherwise(
+    old: Rulebook, new: Rulebook, changed: set[str], called: Mapping[str, str]
+) -> tuple[Rulebook, Rulebook]:
+    """Both editions without the rules of which no thing can be asked otherwise, since those come out as they did.
+
+    Asked otherwise is what changed, and what a layer asks that is laid on in one edition only.
+    """
+    laid = set(old.laid) ^ set(new.laid)
+    asked = changed | {each.rule for book in (old, new) for each in book.all_provisions if each.layer in laid}
+    return (
+        replace(old, rules={id: rule for id, rule in old.rules.items() if called.get(id, id) in asked or id in asked}),
+        replace(new, rules={id: rule for id, rule in new.rules.items() if id in asked}),
+    )
+
+
+def _not_shown(changes: Iterable[Change], day: dt.date) -> Iterator[NotShown]:
+    """Each provision that changed and speaks on another day only, once."""
+    told = set()
+    for change in changes:
+        held = [one for one in _changed(change) if one is not None]
+        if not held or any(one.speaks_on(day) for one in held):
+            continue
+        begins = [one.from_ for one in held if one.from_ is not None and one.from_ > day]
+        ended = [one.until for one in held if one.until is not None]
+        found = NotShown(change.about, change.authority, change.layer, bool(begins), min(begins or ended))
+        if found not in told:
+            told.add(found)
+            yield found
+
+
+def _changed(change: Change) -> tuple[Provision | None, ...]:
+    """The provision that a change is about, in both editions; not the one that it replaces or that replaces it."""
+    if change.what in ("edition", "nearer"):
+        return (change.now,)
+    return (change.was,) if change.what == "farther" else (change.was, change.now)
 
 
 def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Mapping[str, Sequence[Change]]) -> Judged:
@@ -143,14 +214,23 @@ def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Ma
         for about in {**new, **old}
         if come_to(old.get(about)) != come_to(new.get(about))
     ]
-    ordered = sorted(moves, key=lambda one: (OUTCOMES.index(one.after), OUTCOMES.index(one.before),
+    told = [move for move in moves if {move.before, move.after} != IDLE]
+    ordered = sorted(told, key=lambda one: (OUTCOMES.index(one.after), OUTCOMES.index(one.before),
                                              SEVERITIES.index(one.severity), one.rule, one.subject))  # fmt: skip
     shifts = tuple(
         shift(after, old[about], new[about], causes.get(about[0], ()))
         for about in sorted(old.keys() & new.keys())
         if shifted(old[about], new[about])
     )
-    return Judged(after.site.id, after.site.file, after.region, len(after.findings), tuple(ordered), shifts)
+    return Judged(
+        after.site.id,
+        after.site.file,
+        after.region,
+        tuple(ordered),
+        shifts,
+        len(moves) - len(told),
+        *(tuple(layer.name for layer in result.layers) for result in (before, after)),
+    )
 
 
 def _about(finding: Finding, called: Mapping[str, str]) -> tuple[str, str, str]:

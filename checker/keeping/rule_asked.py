@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 
-from checker.keeping.asked import ONE, Asked, days
+from checker.keeping.asked import ONE, Asked, days, region_in
 from checker.keeping.changes import Part
 from checker.keeping.direction import Sign
 from checker.keeping.easing import Bites, Operators, all_eased, together
@@ -48,8 +48,8 @@ class RuleAsked:
         return tuple(
             Heard(
                 way,
-                () if self.before is None else before.provisions(self.before, _held(before, after, region), day),
-                () if self.after is None else after.provisions(self.after, _held(after, before, region), day),
+                () if self.before is None else before.provisions(self.before, region_in(before, after, region), day),
+                () if self.after is None else after.provisions(self.after, region_in(after, before, region), day),
             )
             for way in self._ways()
             for before, after in [(_with(one, way), _with(other, way))]
@@ -122,10 +122,3 @@ def _with(book: Rulebook, names: tuple[str, ...]) -> Rulebook:
 
 def _lies(book: Rulebook, name: str) -> bool:
     return book.layers[name].lies_on_any_region
-
-
-def _held(book: Rulebook, other: Rulebook, region: str) -> str:
-    """The region, or what it stands on by the other edition where this one does not hold it."""
-    if region in book.layers:
-        return region
-    return next((layer.name for layer in other.chain(region) if layer.name in book.regions()), region)

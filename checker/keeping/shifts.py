@@ -25,6 +25,8 @@ class Asks:
     limit: Value | None
     operator: str | None
     margin: Value | None
+    part: str
+    """The part of the rule that decides, as that writes it; a margin belongs to it alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +74,9 @@ def _governing(finding: Finding) -> ProvisionResult:
 def _asks(finding: Finding) -> Asks:
     governs = _governing(finding)
     limits = tuple(sorted(governs.limit.items()))
+    part = next((each.text for each in finding.parts if each.governs), "")
     return Asks(governs.authority, governs.layer, limits, finding.measured, finding.limit, finding.operator,
-                finding.margin)  # fmt: skip
+                finding.margin, part)  # fmt: skip
 
 
 def shift(result: Result, old: Finding, new: Finding, causes: Sequence[Change]) -> Shift:

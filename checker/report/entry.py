@@ -169,7 +169,7 @@ def _evidence(used: Used) -> str:
 
 
 def _part(part: Part, country: Country) -> str:
-    name = _part_name(part.text)
+    name = part_name(part.text)
     measured, limit = compared(part.measured, part.limit, country)
     asked = operator_words(part.operator, limit, part.limit.kind) if limit and part.limit else None
     if part.holds is None:
@@ -185,7 +185,7 @@ def _part(part: Part, country: Country) -> str:
     return say("part_governs", part=told) if part.governs else told
 
 
-def _part_name(text: str) -> str:
+def part_name(text: str) -> str:
     """What a part is about, in words: its one name if it has one, else the part as the rule writes it."""
     dotted = _DOTTED.fullmatch(_COMPARISON.split(text, maxsplit=1)[0])
     return _spaced(dotted[2][1:]) if dotted else text

@@ -10,7 +10,7 @@ from checker.report.change_shapes import Change
 from checker.report.changes import reason
 from checker.report.page import Page
 from checker.report.sentences import has, say
-from checker.report.shifts import Shift, draw_shifts, rank
+from checker.report.shifts import Shift, draw_shifts, place_words, rank
 
 _SEVEREST_FIRST = ("critical", "major", "minor", "observation")
 _MOST_PROBLEMS = 3
@@ -95,6 +95,42 @@ class Judged(Protocol):
     def shifts(self) -> Sequence[Shift]:
         """What comes out the same by another limit or with another margin."""
 
+    @property
+    def idle(self) -> int:
+        """What is asked now or no more where the rule does not apply."""
+
+    @property
+    def layers_before(self) -> Sequence[str]:
+        """The layers of the old edition that judged it."""
+
+    @property
+    def layers_after(self) -> Sequence[str]:
+        """Those of the new edition."""
+
+
+class NotShown(Protocol):
+    """A provision that changed and is not in force on the day."""
+
+    @property
+    def rule(self) -> str:
+        """Id of the rule."""
+
+    @property
+    def authority(self) -> str:
+        """Who asks."""
+
+    @property
+    def layer(self) -> str:
+        """In which layer."""
+
+    @property
+    def begins(self) -> bool:
+        """Whether it begins later; else it has ended."""
+
+    @property
+    def day(self) -> dt.date:
+        """Its first day, or its last."""
+
 
 class NotJudged(Protocol):
     """A file that was not judged."""
@@ -127,6 +163,10 @@ class Impact(Protocol):
     def not_laid(self) -> Sequence[str]:
         """Layers that ask otherwise and were not laid on."""
 
+    @property
+    def not_shown(self) -> Sequence[NotShown]:
+        """What changed and is not in force on the day."""
+
 
 def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) -> str:
     """In sum, rule by rule, site by site, what keeps its outcome by another limit, and what could not be judged.
@@ -138,10 +178,19 @@ def impact(impact: Impact, old: str, new: str, as_of: dt.date, width: int = 80) 
     shifts = [shift for site in impact.judged for shift in site.shifts]
     touched = sum(bool(site.moves) for site in impact.judged)
     page.text(say("impact", old=old, new=new, day=as_of))
+    for layers in dict.fromkeys((tuple(site.layers_before), tuple(site.layers_after)) for site in impact.judged):
+        if layers[0] != layers[1]:
+            before, after = (say("list").join(names) for names in layers)
+            page.text(say("impact_layers", before=before, after=after))
     page.text(say("impact_sum", findings=len(moves), touched=touched, sites=len(impact.judged)))
     for line in _in_sum(moves):
         page.text(line, indent=3)
     page.text(say("impact_shift_count", count=len(shifts)))
+    if idle := sum(site.idle for site in impact.judged):
+        page.text(say("impact_idle", count=idle))
+    for one in impact.not_shown:
+        key = "impact_begins" if one.begins else "impact_ended"
+        page.text(say(key, rule=one.rule, authority=one.authority, layer=one.layer, day=one.day.isoformat()))
     for region in impact.regions_without_site:
         page.text(say("impact_no_site", region=region))
     for layer in impact.not_laid:
@@ -221,7 +270,7 @@ def _site(page: Page, site: Judged) -> None:
     for before, after, group in _by_move(site.moves):
         page.text(say("impact_at", before=_said(before), after=_said(after), count=len(group)), indent=3)
         for move in group:
-            place = say("place_separator").join(move.place) or move.subject
+            place = place_words(move.place, site.site, move.subject) or say("impact_whole_site")
             page.text(say("impact_line", rule=move.rule, place=place), indent=6, first="- ")
 
 

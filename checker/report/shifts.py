@@ -7,9 +7,10 @@ from typing import Protocol
 from checker.findings.result import Value
 from checker.report.change_shapes import Change
 from checker.report.changes import reason
+from checker.report.entry import part_name
 from checker.report.page import Page
 from checker.report.sentences import say
-from checker.report.words import country_of, margin_words, value_words
+from checker.report.words import Country, country_of, margin_words, value_words
 
 _WORST_FIRST = ("rule broke", "not met", "undetermined", "met", "not applicable", "not asked")
 
@@ -36,6 +37,10 @@ class Asks(Protocol):
     @property
     def margin(self) -> Value | None:
         """How much room there is."""
+
+    @property
+    def part(self) -> str:
+        """The part of the rule that decides."""
 
 
 class Shift(Protocol):
@@ -136,12 +141,22 @@ def _shift(shift: Shift) -> str:
 
 
 def _shift_line(shift: Shift) -> str:
-    place = say("place_separator").join(shift.place) or shift.subject
-    line = say("impact_shift_line", site=shift.site, place=place)
-    room = [
-        margin_words(each.margin, each.measured, each.limit, each.operator, country_of(shift.region))
-        for each in (shift.before, shift.after)
-        if each.margin is not None
-    ]
-    both = len(room) > 1 and room[0] != room[1]
-    return say("impact_shift_room", line=line, before=room[0], after=room[1]) if both else line
+    """Where it is and how much room there is; of a margin before and now only where the same part decides."""
+    place = place_words(shift.place, shift.site, shift.subject)
+    line = say("impact_shift_line", site=shift.site, place=place) if place else shift.site
+    before, after = (_room(each, country_of(shift.region)) for each in (shift.before, shift.after))
+    if shift.before.part and shift.after.part and shift.before.part != shift.after.part:
+        name = part_name(shift.after.part)
+        return say("impact_shift_decides" if after else "impact_shift_decides_bare", line=line, part=name, after=after)
+    both = before and after and before != after
+    return say("impact_shift_room", line=line, before=before, after=after) if both else line
+
+
+def _room(asks: Asks, country: Country) -> str:
+    return margin_words(asks.margin, asks.measured, asks.limit, asks.operator, country) if asks.margin else ""
+
+
+def place_words(place: Sequence[str], site: str, subject: str) -> str:
+    """Where something is within its site, which is named beside it; empty where it is the site as a whole."""
+    inside = place[1:] if place and (place[0] == site or place[0].endswith(f"({site})")) else place
+    return say("place_separator").join(inside) if place else subject

@@ -16,6 +16,7 @@ from checker import cli, shipped
 from checker.findings.check import check
 from checker.keeping.impact import Impact, Move, impact, sites_below
 from checker.reading import read_text
+from checker.report.impact import impact as drawn
 from checker.rules import Rulebook, read_rulesets
 from checker.site import Site, read_site
 from tests.findings.workshop import Part, asks, rule, rulebook
@@ -149,6 +150,98 @@ def test_another_margin_by_the_same_limit_is_a_shift_too(tmp_path: Path) -> None
     ]  # fmt: skip
 
 
+TWO: Part = {
+    "require": "circuit.breaker <= limit.most and circuit.other_load <= limit.load",
+    "limit": {"most": "current", "load": "current"},
+}
+LOADED = "id: unit\nname: The unit\nregion: gb\ncircuits:\n  - {id: a, breaker: 30 A, other_load: 30 A}\n"
+
+
+def page(*books: Rulebook, sites: str = UNIT, region: str | None = None) -> str:
+    """What is drawn of the change, on one line."""
+    got = impact([site(sites)], *books, as_of=DAY, program_version="0", region=region)
+    return " ".join(drawn(got, "old", "new", DAY).split())
+
+
+def test_the_margins_of_two_limits_never_stand_beside_each_other(tmp_path: Path) -> None:
+    """5 A over one limit is no less than 20 A over the other: where another part decides, that is said."""
+    old, new = (
+        rulebook(tmp_path / name, [one(**TWO)], [asks("r", limit=limit)])
+        for name, limit in (("a", {"most": "10 A", "load": "25 A"}), ("b", {"most": "25 A", "load": "10 A"}))
+    )
+    told = page(old, new, sites=LOADED)
+    assert "now other load decides, 20 A too much" in told
+    assert "too much, before" not in told
+    same = rulebook(tmp_path / "c", [one(**TWO)], [asks("r", limit={"most": "5 A", "load": "25 A"})])
+    assert "25 A too much, before 20 A too much" in page(old, same, sites=LOADED)
+
+
+LAW: Part = {"authority": "workplace law", "source": "act"}
+
+
+@pytest.mark.parametrize(
+    "old, new, told",
+    [
+        ([], [most("20 A", **{"from": "2027-01-01"})], [("workplace law", True, "2027-01-01")]),
+        ([most("20 A", **{"from": "2027-01-01"})], [], [("workplace law", True, "2027-01-01")]),
+        ([most("20 A", **{"from": "2027-01-01"})], [most("16 A", **{"from": "2027-01-01"})],
+         [("workplace law", True, "2027-01-01")]),
+        ([], [most("20 A", until="2026-11-24")], [("workplace law", False, "2026-11-24")]),
+        ([], [most("20 A", until="2026-11-25")], []),
+        ([most("20 A")], [most("20 A", **{"from": "2027-01-01"})], []),
+        ([most("20 A", until="2026-12-31")],
+         [most("20 A", until="2026-12-31"), most("16 A", **{"from": "2027-01-01"})],
+         [("workplace law", True, "2027-01-01")]),
+    ],
+)  # fmt: skip
+def test_what_is_not_in_force_on_the_day_is_named_with_its_day(
+    old: list[Part], new: list[Part], told: list[Any], tmp_path: Path
+) -> None:
+    books = [rulebook(tmp_path / name, [one()], [each | {"authority": "workplace law",
+             "source": {"ref": "act", "status": "verified"}} for each in asked])
+             for name, asked in (("old", old), ("new", new))]  # fmt: skip
+    got = found(*books).not_shown
+    assert [(each.authority, each.begins, str(each.day)) for each in got] == told
+    for each in got:
+        word = "begins" if each.begins else "ended"
+        line = f"shop.r: what workplace law (common) ask{'s' if each.begins else 'ed'} {word} {each.day}, so it is "
+        assert f"{line}not shown today; try --as-of {each.day}." in page(*books)
+
+
+def test_what_is_asked_now_where_it_does_not_apply_is_only_counted(tmp_path: Path) -> None:
+    text = UNIT.replace("breaker: 18 A", "breaker: 18 A, connection: socket")
+    text = text.replace("breaker: 30 A", "breaker: 30 A, connection: hard-wired")
+    held = one(when='circuit.connection == "socket"')
+    nobody, law = (rulebook(tmp_path / str(n), [held], asked) for n, asked in enumerate(([], [most("20 A")])))
+    for books in ((nobody, law), (law, nobody)):
+        (judged,) = found(*books, site(text)).judged
+        assert ("circuit b", judged.idle) not in [(move.subject, 1) for move in judged.moves]
+        assert {move.subject for move in judged.moves} == {"circuit a", "circuit c"}
+        assert judged.idle == 1
+        assert "of what the rule does not apply to: 1. These are only counted." in page(*books, sites=text)
+
+
+def test_by_which_layers_it_was_judged_before_is_said_where_they_are_others(tmp_path: Path) -> None:
+    """A new region stands on what its layer says, whatever its code begins with."""
+    layers = {"common": [most("20 A")], "gb": [most("19 A")]}
+    old = rulebook(tmp_path / "old", [one()], layers)
+    new = rulebook(tmp_path / "new", [one()], layers | {"gb-xq": [most("16 A")]})
+    told = page(old, new, region="gb-xq")
+    assert "Before, judged by common; now by gb-xq, common." in told
+    assert "was met, is not met: 1" in told
+    assert "Before, judged by" not in page(old, new)
+
+
+def test_nothing_is_named_twice_in_a_line(tmp_path: Path) -> None:
+    old, new = (rulebook(tmp_path / each, [one()], [most(each)]) for each in ("20 A", "16 A"))
+    told = page(old, new, sites=UNIT.replace("id: unit", "id: unit\nname: The unit"))
+    assert "Why Tightened in common: good practice asks at most 16 A, before 20 A Was" in told
+    assert "- shop.r: a" in told
+    bare = page(old, rulebook(tmp_path / "none", [one()], []), sites="id: unit\nname: The unit\nregion: gb\n")
+    assert "- shop.r: the site as a whole" in bare
+    assert "The unit (unit)" not in bare
+
+
 @pytest.mark.parametrize(
     "region, without", [(None, ("gb-sct",)), ("gb-sct", ()), ("gb", ())],
 )  # fmt: skip
@@ -224,6 +317,9 @@ def test_what_moves_is_what_judging_twice_shows(number: int) -> None:
     for of, judged in zip(sorted(shipped_sites(), key=lambda each: each.document.file), got.judged, strict=True):
         before, after = outcomes(SHIPPED, of), outcomes(less, of)
         moved = {about for about in before | after if before.get(about) != after.get(about)}
+        idle = {each for each in moved if {before.get(each), after.get(each)} == {None, "not applicable"}}
+        assert judged.idle == len(idle)
+        moved -= idle
         assert {(each.rule, *each.subject.split(" ", 1)) for each in judged.moves} == moved
         assert all(each.why and each.why[0].about == held[number].rule for each in judged.moves)
 
@@ -269,7 +365,7 @@ def test_the_page_says_what_at_which_site_and_why(stricter: Path) -> None:
     code, page = run("rules", "impact", stricter, "--sites", shipped.sites())
     assert code == 0
     assert "was met, is not met: 1" in page
-    assert "Tightened in layer us: fire.class-a-walk: workplace law, walk: 75 ft, now 20 ft" in " ".join(page.split())
+    assert "Tightened in us: workplace law asks walk at most 20 ft, before 75 ft" in " ".join(page.split())
     assert "- fire.class-a-walk: Workshop (workshop), Tires and cardboard (tire-rack)" in page
     assert all(len(line) <= 80 for line in page.splitlines())
 
@@ -279,7 +375,7 @@ def test_the_page_tells_apart_what_stays_as_it_is_by_another_limit(stricter: Pat
     sum_line, _, listed = told.partition("The same outcome, by another limit or with another margin:")
     assert "Findings that keep their outcome by another limit or with another margin: " in sum_line
     assert "No site lies in" not in sum_line
-    assert "as before; asked walk 20 ft, before walk 75 ft: " in listed
+    assert "as before; asked walk 20 ft, before walk 75 ft (" in listed
 
 
 def test_the_page_says_where_to_look_for_a_region_of_no_site(tmp_path: Path) -> None:
@@ -293,7 +389,7 @@ def test_the_page_says_where_to_look_for_a_region_of_no_site(tmp_path: Path) -> 
     assert "No site lies in gb-sct, so what changes there shows nowhere: try --region gb-sct." in told
     told = " ".join(run("rules", "impact", folder, "--sites", shipped.sites(), "--region", "gb-sct")[1].split())
     assert "asked walk 8 m, before walk 10 m" in told
-    assert "in place of walk 10 m in layer gb; from memory, to be confirmed" in told
+    assert "in place of walk at most 10 m in layer gb; from memory, to be confirmed" in told
     assert "No site lies in" not in told
 
 
