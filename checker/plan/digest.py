@@ -3,8 +3,11 @@
 import hashlib
 import json
 from dataclasses import fields, is_dataclass
+from functools import lru_cache
 from math import isfinite
 from typing import Any
+
+from checker.plan.shapes import Plan
 
 
 def digest_of(question: Any) -> str:
@@ -17,7 +20,15 @@ def digest_of(question: Any) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
+@lru_cache(maxsize=64)
+def _of_plan(plan: Plan) -> str:
+    """The fingerprint of a plan, which many questions share."""
+    return digest_of([getattr(plan, each.name) for each in fields(plan)])
+
+
 def _plain(value: Any) -> Any:
+    if isinstance(value, Plan):
+        return {"": "Plan", "of": _of_plan(value)}
     if is_dataclass(value) and not isinstance(value, type):
         return {"": type(value).__name__} | {each.name: _plain(getattr(value, each.name)) for each in fields(value)}
     match value:

@@ -11,6 +11,7 @@ from math import inf
 from types import MappingProxyType
 from typing import TypeVar
 
+from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.kept import Answers
 from checker.plan.readings import longest_reading, possible_readings, shortest_reading
 from checker.plan.results import (
@@ -19,6 +20,7 @@ from checker.plan.results import (
     Fault,
     FreeFloor,
     Gap,
+    NoAnswer,
     Reach,
     SharedStart,
     Strip,
@@ -188,6 +190,12 @@ def edge_distances(
     return _asked(kept, tuple, "edge_distances", tuple(anchors), slab, tuple(joints))
 
 
+def _refusal(held: NoAnswer) -> ValueError:
+    if held.place is None:
+        return UnusablePlan(held.says)
+    return OnThinWall(held.place) if held.why == OnThinWall.__name__ else NotOnFloor(held.place)
+
+
 def _length(found: Farthest) -> float:
     return inf if found.most is None or found.least is None else found.least
 
@@ -195,11 +203,19 @@ def _length(found: Farthest) -> float:
 def _asked(kept: Answers | None, kind: type[Answer], name: str, *arguments: object) -> Answer:
     """The answer kept for a question, or a new one, which is kept."""
     question = [name, *arguments]
-    if kept is not None and isinstance(held := kept.held(question), kind):
+    held = None if kept is None else kept.held(question)
+    if isinstance(held, NoAnswer):
+        raise _refusal(held)
+    if isinstance(held, kind):
         return held
     from checker.plan import answering
 
-    answer: Answer = getattr(answering, name)(*arguments)
+    try:
+        answer: Answer = getattr(answering, name)(*arguments)
+    except (NotOnFloor, UnusablePlan) as none:
+        if kept is not None:
+            kept.keep(question, NoAnswer(type(none).__name__, str(none), getattr(none, "place", None)))
+        raise
     if kept is not None:
         kept.keep(question, answer)
     return answer

@@ -17,6 +17,15 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True)
+class NoAnswer:
+    """That a question has none, and why: UnusablePlan with what it says, or NotOnFloor, OnThinWall with the place."""
+
+    why: str
+    says: str
+    place: Point | None
+
+
+@dataclass(frozen=True, slots=True)
 class Walk:
     """The shortest way on foot from a place to the nearest of some targets."""
 

@@ -16,6 +16,7 @@ from checker.plan import (
     Disc,
     Face,
     Line,
+    NotOnFloor,
     Plan,
     Walk,
     edge_distances,
@@ -204,3 +205,12 @@ def test_what_is_no_data_is_no_question() -> None:
     with pytest.raises(TypeError, match="set is no part of a question"):
         digest_of({1})
     assert Plan((), ()) == Plan(())
+
+
+def test_that_there_is_no_answer_is_kept_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, kept = hall(10, 6), Answers(tmp_path)
+    for _ in range(2):
+        with pytest.raises(NotOnFloor, match="20 m") as raised:
+            walk(plan, (20, 3), [(1, 1)], kept=kept)
+        assert raised.value.place == (20, 3)
+        monkeypatch.setattr("checker.plan.answering.walk", None)
