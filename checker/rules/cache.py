@@ -10,10 +10,10 @@ import datetime as dt
 import hashlib
 import json
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from threading import get_ident
 from typing import Any, Final
@@ -26,7 +26,7 @@ from checker.rules.tree import MOST_NODES, Tree, well_formed
 from checker.rules.types import TableShape
 from checker.units import Period
 
-FORMAT: Final = 3
+FORMAT: Final = 4
 MADE_BY: Final = ("rules", "quantities", "site")
 """The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16
@@ -133,8 +133,36 @@ def keep(file: Path, book: Rulebook) -> None:
         _drop_oldest(file.parent)
 
 
+class _Cases(Sequence[Case]):
+    """The cases of a rule, as text until somebody asks: a check of a site never does."""
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+
+    @cached_property
+    def _made(self) -> tuple[Case, ...]:
+        return tuple([_thawed(each) for each in json.loads(self._text)])
+
+    def __len__(self) -> int:
+        return len(self._made)
+
+    def __getitem__(self, at: Any) -> Any:
+        return self._made[at]
+
+    def __eq__(self, other: object) -> bool:
+        return tuple(self) == tuple(other) if isinstance(other, Sequence) else NotImplemented
+
+    __hash__ = None  # type: ignore[assignment]
+
+
 def _frozen(value: Any) -> Any:
     """A value as JSON holds it: lists and what JSON knows stay, all else says what it is."""
+    if isinstance(value, Rule):
+        later = {"": "cases", "of": json.dumps([_frozen(each) for each in value.cases], separators=(",", ":"))}
+        return {
+            "": "Rule",
+            "of": [later if n.name == "cases" else _frozen(getattr(value, n.name)) for n in fields(value)],
+        }
     if is_dataclass(value) and not isinstance(value, type):
         return {"": type(value).__name__, "of": [_frozen(getattr(value, one.name)) for one in fields(value)]}
     match value:
@@ -158,6 +186,8 @@ def _thawed(kept: Any) -> Any:
         return tuple([_thawed(each) for each in of])
     if kind == "map":
         return {key: _thawed(each) for key, each in of}
+    if kind == "cases":
+        return _Cases(of)
     if kind == "number":
         return Decimal(of)
     if kind == "day":

@@ -1,7 +1,7 @@
 """Rules, provisions, tables, sources and layers as read: frozen, checked, with the place each stands at."""
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -98,7 +98,7 @@ class Rule:
     closes_with: str
     advice: str
     meanwhile: str
-    cases: tuple[Case, ...]
+    cases: Sequence[Case]
     layer: str
     topic: str
     location: Place
