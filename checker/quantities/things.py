@@ -38,6 +38,7 @@ class Thing(dict[str, Any]):
     __slots__ = (
         "_gaps",
         "_readers",
+        "behind",
         "entries",
         "id",
         "kind",
@@ -88,6 +89,8 @@ class Thing(dict[str, Any]):
         """For people: Dyno 1 (d1)."""
         self.working: dict[str | tuple[Any, ...], Computed] = {}
         """What was computed, by name; by name and arguments where a rule hands some."""
+        self.behind: dict[tuple[str, bool], Any] = {}
+        """What its facts rest on, once it was looked up; whether as a part of the floor plan."""
         self._readers = readers
         self._gaps: dict[str, tuple[Need, ...]] | None = None
 

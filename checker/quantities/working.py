@@ -132,10 +132,14 @@ def _steps_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterato
 
 def _entries_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Iterator[tuple[Thing, str, bool]]:
     computed = _computed(thing, name, args)
-    if computed is not None:
+    if computed is not None and name == PLAN:
+        if (name, True) not in thing.behind:
+            below = [each for owner, field in computed.leaves for each in _entries_below(owner, field)]
+            thing.behind[name, True] = [(owner, entry, True) for owner, entry, _ in below]
+        yield from thing.behind[name, True]
+    elif computed is not None:
         for owner, field in computed.leaves:
-            for below, entry, on_plan in _entries_below(owner, field):
-                yield below, entry, on_plan or name == PLAN
+            yield from _entries_below(owner, field)
     elif name in thing.entries:
         yield thing, name, False
     elif name.endswith("_on") and (checked := name.removesuffix("_on")) in thing.entries:
@@ -143,6 +147,13 @@ def _entries_below(thing: Thing, name: str, args: tuple[Any, ...] = ()) -> Itera
 
 
 def _used(thing: Thing, name: str, entry: Entry, on_plan: bool) -> Used:
+    if (name, on_plan) not in thing.behind:
+        thing.behind[name, on_plan] = _made(thing, name, entry, on_plan)
+    used: Used = thing.behind[name, on_plan]
+    return used
+
+
+def _made(thing: Thing, name: str, entry: Entry, on_plan: bool) -> Used:
     field = shapes()[thing.kind].fields.get(name)
     return Used(
         path=thing.at(name),
