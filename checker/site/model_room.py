@@ -156,7 +156,6 @@ class Room(Thing):
             "industrial area",
             "parking garage",
             "warehouse",
-            "store room or plant room",
             "business area",
             "workshop for training",
             "sales area",
