@@ -1,5 +1,10 @@
-"""Laws that hold for every site and every rule, tried on the demonstration sites with the rulesets that come along."""
+"""Laws that hold for every site and every rule, tried on the demonstration sites with the rulesets that come along.
 
+The sites hold thousands of recorded things. Of a site that holds many, some are drawn, the same in each run; with
+CHECKER_LAWS=all every one is tried, which takes a quarter of an hour.
+"""
+
+import atexit
 import copy
 import datetime as dt
 import json
@@ -7,9 +12,11 @@ import os
 import random
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+import tempfile
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
-from typing import Any, NamedTuple
+from pathlib import Path as Folder
+from typing import Any, NamedTuple, TypeVar
 
 import pytest
 
@@ -22,8 +29,10 @@ from checker.site import EVIDENCE, LISTS, read_site
 
 DAY = dt.date(2026, 11, 25)
 SITES = sorted(path.stem for path in shipped.sites().glob("*.yaml"))
-FINISHED = ["harbour-lane-motors", "ridgeway-motorcycles"]
+FINISHED = ["harbour-lane-motors", "ridgeway-motorcycles", "werkstatt-ahornkamp"]
 """The sites whose survey is done; the other is a first visit with almost nothing recorded."""
+DRAWN = 80
+"""How many things of a site are tried."""
 SETTLED = ("met", "not met", "not applicable")
 
 Path = tuple[str | int, ...]
@@ -43,6 +52,14 @@ def rulebook() -> Rulebook:
 
 
 @cache
+def kept() -> Folder:
+    """Where answers about floor plans are kept from one judgement to the next: most leave the plan as it is."""
+    keeper = tempfile.TemporaryDirectory()
+    atexit.register(keeper.cleanup)
+    return Folder(keeper.name)
+
+
+@cache
 def recorded(site: str) -> Data:
     data = read_file(shipped.sites() / f"{site}.yaml").data
     assert isinstance(data, dict)
@@ -52,13 +69,24 @@ def recorded(site: str) -> Data:
 def judged(data: Data, region: str) -> dict[str, Finding]:
     """The findings by id. Places in the file are left out, to be quick."""
     site = read_site(Document("site.json", data, "{}"))
-    result = check(site, rulebook(), region=region, as_of=DAY, program_version="0")
+    result = check(site, rulebook(), region=region, as_of=DAY, program_version="0", kept=kept())
     return {finding.id: finding for finding in result.findings}
 
 
 @cache
 def whole(site: str) -> dict[str, Finding]:
     return judged(recorded(site), recorded(site)["region"])
+
+
+Each = TypeVar("Each")
+
+
+def some(every: Iterable[Each], of: str) -> list[Each]:
+    """Those that are tried."""
+    found = list(every)
+    if os.environ.get("CHECKER_LAWS") == "all" or len(found) <= DRAWN:
+        return found
+    return random.Random(of).sample(found, DRAWN)
 
 
 # What can be left out of a site, and the site without it.
@@ -142,7 +170,7 @@ def there(data: Any, about: str) -> bool:
 def things(data: Data) -> set[tuple[str, str]]:
     """List and id of all that another thing may name."""
     lists = LIST_OF.values()
-    return {(name, each["id"]) for name in lists for each in data.get(name) or [] if isinstance(each, dict)}
+    return {(name, each["id"]) for name in lists for each in listed(data, name)}
 
 
 def unhooked(left: Data, gone: set[tuple[str, str]]) -> Iterator[str]:
@@ -151,10 +179,10 @@ def unhooked(left: Data, gone: set[tuple[str, str]]) -> Iterator[str]:
         for field, its_list in LIST_OF.items():
             if (its_list, bare(each.get(field))) in gone:
                 del each[field]
-        for door in each.get("doors") or []:
+        for door in listed(each, "doors"):
             if ("rooms", bare(door.get("to"))) in gone:
                 del door["to"]
-        walks = each.get("walks") or []
+        walks = listed(each, "walks")
         kept = [walk for walk in walks if ("extinguishers", bare(walk["to"])) not in gone]
         if len(kept) < len(walks):
             each["walks"] = kept
@@ -165,6 +193,12 @@ def members(data: Data) -> Iterator[Data]:
     for name, node in data.items():
         if name not in OF_THE_SURVEY and isinstance(node, list):
             yield from node
+
+
+def listed(thing: Data, name: str) -> list[Data]:
+    """A list within a thing; empty where it is recorded as none, or not at all."""
+    found = thing.get(name)
+    return found if isinstance(found, list) else []
 
 
 def bare(field: Any) -> Any:
@@ -214,10 +248,10 @@ def broken(less: Mapping[str, Shown], more: Mapping[str, Shown]) -> list[str]:
 @pytest.mark.parametrize("site", SITES)
 def test_silence_never_passes(site: str) -> None:
     """Leaving out one thing never turns a finding into met, nor adds one that is; and recording a thing where nothing
-    spoke changes no finding that was met, not met or not applicable. Tried with every node of the site.
+    spoke changes no finding that was met, not met or not applicable. Tried with nodes of the site.
     """
     data, region, full = recorded(site), recorded(site)["region"], shown(whole(site))
-    wrong = {path: broken(shown(judged(without(data, path), region)), full) for path in nodes(data)}
+    wrong = {path: broken(shown(judged(without(data, path), region)), full) for path in some(nodes(data), site)}
     assert {path: found for path, found in wrong.items() if found} == {}
 
 
@@ -228,7 +262,7 @@ def test_silence_never_passes_in_a_file_with_many_gaps(site: str, share: float) 
     data, region, drawn = recorded(site), recorded(site)["region"], random.Random(f"{site} {share}")
     every = list(nodes(data))
     wrong: dict[Path, list[str]] = {}
-    for _ in range(15):
+    for _ in range(6):
         left_out = [path for path in every if drawn.random() < share]
         more = drawn.choice(left_out)
         less = without(data, *left_out)
@@ -273,7 +307,7 @@ def stronger(data: Data) -> Iterator[tuple[str, Data]]:
 def test_stronger_evidence_never_makes_what_was_met_unknown(site: str) -> None:
     data, region, full = recorded(site), recorded(site)["region"], whole(site)
     wrong: dict[str, list[str]] = {}
-    for what, stronger_data in stronger(data):
+    for what, stronger_data in some(stronger(data), site):
         after = judged(stronger_data, region)
         unknown = [name for name, was in full.items() if was.outcome == "met" and after[name].outcome == "undetermined"]
         wrong |= {what: unknown} if unknown else {}
