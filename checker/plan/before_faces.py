@@ -22,7 +22,7 @@ def clear_depth(plan: Plan, face: Face, width: float, farthest: float) -> FreeFl
     """
     width = max(width, face.width)
     turn, spare = Turn(face.middle, face.towards), width - face.width
-    blocking = _blocking(plan, turn, shapely.box(0.0, -face.width / 2 - spare, farthest, face.width / 2 + spare))
+    blocking = _blocking(plan, turn, shapely.box(TOUCH, -face.width / 2 - spare, farthest, face.width / 2 + spare))
     first, last = face.width / 2 - width, -face.width / 2
     edges = [y for each in blocking for _, y in each.exterior.coords]
     starts = {first, last, -width / 2, *(min(max(each, first), last) for y in edges for each in (y, y - width))}
@@ -36,7 +36,7 @@ def clear_width(plan: Plan, face: Face, depth: float, widest: float) -> FreeFloo
     before the face itself. Raises UnusablePlan.
     """
     turn, half = Turn(face.middle, face.towards), face.width / 2
-    blocking = _blocking(plan, turn, shapely.box(0.0, -widest, depth - 2 * TOUCH, widest))
+    blocking = _blocking(plan, turn, shapely.box(TOUCH, -widest, depth - 2 * TOUCH, widest))
     low, high = -widest, widest
     for each in blocking:
         _, bottom, _, top = each.bounds
@@ -56,6 +56,5 @@ def _blocking(plan: Plan, turn: Turn, box: Polygon) -> list[Polygon]:
 
 
 def _depth(blocking: list[Polygon], start: float, width: float, farthest: float) -> float:
-    strip = shapely.box(0.0, start, farthest, start + width)
-    parts = [part for each in blocking for part in polygons(each.intersection(strip))]
-    return min((one.bounds[0] for one in parts if one.bounds[3] - one.bounds[1] > TOUCH), default=farthest)
+    strip = shapely.box(0.0, start + TOUCH, farthest, start + width - TOUCH)
+    return min((part.bounds[0] for each in blocking for part in polygons(each.intersection(strip))), default=farthest)

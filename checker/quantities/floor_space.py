@@ -158,7 +158,8 @@ def needed_in_line(
     open_ = {name for strip in found for name in strip.doors}
     through = [door for door in plan.plan.doors if door.id in open_ and door.at in leaving]
     places = [stop, *_on_storey(plan, units, units_in), *_on_storey(plan, panels, panels_in)]
-    corners = tuple(corner for strip in found for patch in strip.outline for corner in patch.outline)
+    patches = [patch.outline for strip in found for patch in strip.outline]
+    corners = tuple(corner for outline in patches for corner in (*outline, outline[0]))
     return Drawn(sum(_lies_in(place, found) for place in places) + len(through), "strip", plan.room, corners)
 
 
