@@ -118,6 +118,9 @@ def _name(name: str) -> Tree:
 def _words(text: str, node: Any) -> list[str]:
     if type(node).__name__ != "ArrayExpression" or not node.value:
         _refuse(text, " in ", "`in` looks in a list of words", 'in ["one", "other"]')
+    for member in node.value:
+        if type(member).__name__ == "SymbolExpression":
+            _refuse(text, member.name, "words stand in quotes", f'"{member.name}"')
     if any(type(member).__name__ != "StringExpression" for member in node.value):
         _refuse(text, " in ", "`in` looks in a list of words", "words in quotes only")
     return [member.value for member in node.value]

@@ -4,7 +4,7 @@ All faults of an expression are collected; a part that is wrong is not blamed ag
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final
@@ -147,6 +147,8 @@ class _Check:
             self.fault(tree, says, f"{_said(given)} ({text(tree)})", f"a {wanted.base}")
 
     def _compared(self, op: str, left: Tree, right: Tree, variables: Mapping[str, Type]) -> Type:
+        if self._lacks_quotes(left, right, variables) or self._lacks_quotes(right, left, variables):
+            return ANSWER
         a, b = self.type_of(left, variables), self.type_of(right, variables)
         both = f"{_said(a)} ({text(left)}) with {_said(b)} ({text(right)})"
         if "unknown" in (a.base, b.base):
@@ -166,12 +168,24 @@ class _Check:
                     self._among(side, own, sorted(other.choices or ()))
         return ANSWER
 
+    def _lacks_quotes(self, side: Tree, other: Tree, variables: Mapping[str, Type]) -> bool:
+        """Whether a side is a word without its quotation marks, which is then told as a fault."""
+        if side[0] != "name" or side[1] in RESERVED or side[1] in variables or side[1] == self.scope.subject:
+            return False
+        beside = _Check(self.written, self.scope).type_of(other, variables)
+        if beside.base not in ("word", "text") or beside.thing == "literal":
+            return False
+        held = not beside.choices or side[1] in beside.choices
+        wanted = f'"{side[1]}"' if held else _one_of(side[1], beside.choices or (), '"{}"'.format)
+        self.fault(side, "words stand in quotes", side[1], wanted)
+        return True
+
     def _among(self, tree: Tree, given: Type, words: list[str]) -> None:
         if given.base not in ("word", "text", "unknown"):
             self.fault(tree, "only a word can be one of several", f"{_said(given)} ({text(tree)})", "a word")
         for word in words:
             if given.choices and word not in given.choices:
-                wanted = _one_of(word, given.choices)
+                wanted = _one_of(word, given.choices, '"{}"'.format)
                 self.fault(f'"{word}"', f"{text(tree)} never holds this word", f'"{word}"', wanted)
 
     def _calculated(self, op: str, left: Tree, right: Tree, variables: Mapping[str, Type]) -> Type:
@@ -299,11 +313,11 @@ def _type_of(attribute: Attribute) -> Type:
     return Type(attribute.type, choices=attribute.choices, thing=attribute.thing)
 
 
-def _one_of(word: str, known: Iterable[str]) -> str:
-    names = sorted(known)
-    near = get_close_matches(word, names, 1)
+def _one_of(word: str, known: Iterable[str], written: Callable[[str], str] = str) -> str:
+    near = get_close_matches(word, sorted(known), 1)
     if near:
-        return near[0]
+        return written(near[0])
+    names = [written(name) for name in sorted(known)]
     return f"one of {', '.join(names[:12])}{' …' if len(names) > 12 else ''}" if names else "none is declared"
 
 

@@ -177,15 +177,22 @@ ANSWERS = [
 ]  # fmt: skip
 
 WORDS = [
-    ('box.colour == "rod"', [(14, "box.colour never holds this word", '"rod"', "red")]),
-    ('"rod" == box.colour', [(0, "box.colour never holds this word", '"rod"', "red")]),
+    ("box.colour == red", [(14, "words stand in quotes", "red", '"red"')]),
+    ("red != box.colour", [(0, "words stand in quotes", "red", '"red"')]),
+    ("box.colour == rod", [(14, "words stand in quotes", "rod", '"red"')]),
+    ("box.name == anything", [(12, "words stand in quotes", "anything", '"anything"')]),
+    ("box.colour != purple", [(14, "words stand in quotes", "purple", 'one of "blue", "green", "red"')]),
+    ("box.p and all([i.colour == red for i in box.items])", [(27, "words stand in quotes", "red", '"red"')]),
+    ("box.colour == limit", [(14, "this name alone says nothing", "limit", "limit.NAME")]),
+    ('box.colour == "rod"', [(14, "box.colour never holds this word", '"rod"', '"red"')]),
+    ('"rod" == box.colour', [(0, "box.colour never holds this word", '"rod"', '"red"')]),
     ('box.colour in ["red", "purple"]', [(22, "box.colour never holds this word", '"purple"',
-                                          "one of blue, green, red")]),
-    ('box.colour in ["rod", "bleu"]', [(15, "box.colour never holds this word", '"rod"', "red"),
-                                       (22, "box.colour never holds this word", '"bleu"', "blue")]),
+                                          'one of "blue", "green", "red"')]),
+    ('box.colour in ["rod", "bleu"]', [(15, "box.colour never holds this word", '"rod"', '"red"'),
+                                       (22, "box.colour never holds this word", '"bleu"', '"blue"')]),
     ('box.a in ["red"]', [(0, "only a word can be one of several", "length (box.a)", "a word")]),
     ('box.p in ["yes"]', [(0, "only a word can be one of several", "an answer (box.p)", "a word")]),
-    ('all([i.colour == "rod" for i in box.items])', [(17, "i.colour never holds this word", '"rod"', "red")]),
+    ('all([i.colour == "rod" for i in box.items])', [(17, "i.colour never holds this word", '"rod"', '"red"')]),
 ]  # fmt: skip
 
 CALLS = [
@@ -238,7 +245,7 @@ TOGETHER = [
     ("box.hight < limit.z and box.colour == \"rod\" and box.warmth < box.rise or box.lid",
      [(4, "a box has no such field", "box.hight", FIRST),
       (18, "the rule has no such limit", "limit.z", "one of every, x, y"),
-      (38, "box.colour never holds this word", '"rod"', "red"),
+      (38, "box.colour never holds this word", '"rod"', '"red"'),
       (48, "these kinds cannot be compared", "temperature (box.warmth) with temperature difference (box.rise)",
        "two sides of one kind"),
       (73, "a thing is no answer", "box.lid", "has_NAME, or one of its own fields")]),
