@@ -127,11 +127,10 @@ FULL: dict[str, Any] = {
         {"id": "far", "room": "shop", "rating": "10-A:80-B:C", "rating_system": "UL 711", "agent": "powder"},
     ],
     "storeys": [{"id": "ground", "name": "ground floor"}],
-    "fuels": [{"id": "cans", "room": "cell", "volume": "20 L"}],
     "fuels": [
         {
             "id": "cans",
-            "room": "shop",
+            "room": "cell",
             "substance": "petrol",
             "volume": "20 L",
             "mass": {"value": "16 kg", "evidence": "told"},
