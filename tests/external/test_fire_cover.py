@@ -1,11 +1,17 @@
 """Extinguishers counted against published examples and tables; the source of each stands beside it."""
 
 import math
+from collections.abc import Callable
+from decimal import Decimal
+from functools import cache
 
 import pytest
 
+from checker import shipped
 from checker.quantities import Missing, extinguishing
 from checker.quantities.extinguishing import UNITS_BY_A, UNITS_BY_B
+from checker.rules import read_rulesets
+from checker.rules.model import Provision
 from checker.site import read_rating
 from checker.units import read
 
@@ -173,3 +179,47 @@ def test_what_is_not_known_of_a_unit_that_may_count_leaves_the_sum_unknown() -> 
 def test_just_over_a_limit_in_the_other_unit(walk: str, limit: str, kind: str) -> None:
     """75 ft are 22.86 m and 50 ft 15.24 m exactly; codes print 22.9 and 15.2."""
     assert read(walk, kind).number > read(limit, kind).number
+
+
+@cache
+def held() -> tuple[Provision, ...]:
+    return tuple(read_rulesets(shipped.rulesets()).all_provisions)
+
+
+def looked_up(rule: str, table: str, column: str) -> Callable[..., object]:
+    """A column of the table that a rule is given by the one provision that has it."""
+    (found,) = [each.tables[table] for each in held() if each.rule == rule and table in each.tables]
+    return found.column(column)
+
+
+@pytest.mark.parametrize(
+    ("area", "units"),
+    [
+        *[(50, 6), (100, 9), (200, 12), (300, 15), (400, 18), (500, 21), (600, 24), (700, 27), (800, 30), (900, 33)],
+        *[(1000, 36), (501, 24), (538, 24), (286, 15), (250, 15)],
+    ],
+)
+def test_german_need_by_area(area: int, units: int) -> None:
+    """ASR A2.2 table 3 (rows 500 to 700 read in a copy of annex 2, the rest in DGUV Regel 110-001, 3.3), "up to".
+
+    250 m2 asks for 15, not for the 30 of the older rule BGR 133, withdrawn in 2012.
+    """
+    assert looked_up("fire.extinguishing-units", "need", "units")(Decimal(area)) == units
+
+
+@pytest.mark.parametrize(
+    ("surface", "rating"),
+    [("0.14", 21), ("0.23", 34), ("0.37", 55), ("0.47", 70), ("0.59", 89), ("0.75", 113), ("0.48", 89)],
+)
+def test_foam_for_an_open_tray(surface: str, rating: int) -> None:
+    """BS 5306-8:2012 table 1 as anderstore.com prints it (secondary); a tray of 0.8 m × 0.6 m is own arithmetic.
+
+    Each row is n ÷ 150 m2 to two places (own inference).
+    """
+    assert looked_up("fire.open-liquid-foam", "tray", "rating")(Decimal(surface)) == rating
+    assert surface == "0.48" or math.floor(rating / 150 * 100 + 0.5) / 100 == float(surface)
+
+
+def test_nothing_is_said_of_larger_trays() -> None:
+    with pytest.raises(Missing):
+        looked_up("fire.open-liquid-foam", "tray", "rating")(Decimal("0.76"))
