@@ -52,7 +52,7 @@ def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
     from checker.report.reference import rules_list as drawn
     from checker.rules.vocabulary import Authority, Severity, Status
 
-    book = open_rulebook(rulesets)
+    book = _filled_rulebook(rulesets)
     must_hold("topic", wanted["topic"], {rule.topic for rule in book.rules.values()})
     must_hold("severity", wanted["severity"], get_args(Severity))
     must_hold("layer", wanted["layer"], book.layers)
@@ -69,10 +69,11 @@ def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
 @rulesets_option
 def rules_show(name: str, region: str | None, as_of: dt.datetime, rulesets: Path | None) -> None:
     """Show one rule, why it is there, and everybody who asks it: anywhere and ever, or in a region on a day."""
+    from checker.keeping.easing import operators
     from checker.report import reference
     from checker.report.sentences import say
 
-    rulebook, day = open_rulebook(rulesets), as_of.date()
+    rulebook, day = _filled_rulebook(rulesets), as_of.date()
     must_hold("rule", name, rulebook.rules)
     if region:
         asked, not_heard = rulebook.provisions(name, region, day), rulebook.not_heard(name, region, day)
@@ -80,7 +81,8 @@ def rules_show(name: str, region: str | None, as_of: dt.datetime, rulesets: Path
     else:
         asked, not_heard = tuple(one for one in rulebook.all_provisions if one.rule == name), ()
         where = say("provisions_anywhere")
-    click.echo(reference.rule(rulebook.rules[name], asked, where, not_heard), nl=False)
+    shown = rulebook.rules[name]
+    click.echo(reference.rule(shown, asked, where, not_heard, operators(shown)), nl=False)
 
 
 @rules.command("prove")

@@ -4,16 +4,20 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from checker.quantities import Attribute, kinds
+from checker.quantities.registry import REGISTERED
+from checker.quantities.shapes import shapes
 
 
 def names_of(kind: str) -> list[tuple[str, list[str]]]:
     """The names below a kind of thing by what they give, those of its groups as dotted names; what is empty left out.
 
-    A number is followed by its kind in brackets, a word by the words it may hold, a list by what it holds.
+    A number is followed by its kind in brackets, a word by the words it may hold, a list by what it holds. What a site
+    never records, since a formula gives it, stands apart.
     """
-    found: dict[str, list[str]] = {what: [] for what in _WHAT.values()}
-    for attribute, name in _attributes(kind):
-        found[_WHAT[attribute.type]].append(name + _said(attribute))
+    found: dict[str, list[str]] = {what: [] for what in (*_WHAT.values(), *_COMPUTED.values())}
+    for attribute, name, computed in _attributes(kind):
+        said = _COMPUTED.get(attribute.type) if computed else None
+        found[said or _WHAT[attribute.type]].append(name + _said(attribute))
     return [(what, names) for what, names in found.items() if names]
 
 
@@ -47,7 +51,6 @@ def condition_for(kind: str) -> Condition | None:
 
 _WHAT: Mapping[str, str] = {
     "number": "numbers, with their kind",
-    "function": "computed from what the rule hands over, with what comes out",
     "answer": "yes or no",
     "word": "words",
     "date": "days",
@@ -55,10 +58,17 @@ _WHAT: Mapping[str, str] = {
     "text": "text",
     "list": "lists, for all, any, count and sum",
     "thing": "things of their own, with names of their own",
+    "function": "computed from what the rule hands over, with what comes out",
+}
+_COMPUTED: Mapping[str, str] = {
+    "number": "computed numbers, with their kind",
+    "answer": "computed, yes or no",
 }
 
 
-def _attributes(kind: str, before: str = "") -> Iterator[tuple[Attribute, str]]:
+def _attributes(kind: str, before: str = "") -> Iterator[tuple[Attribute, str, bool]]:
+    """Each with its name, and whether it is computed only."""
+    recorded = shapes()[kind].fields
     for name, attribute in kinds()[kind].items():
         group = f"{kind}.{name}"
         if attribute.type == "thing" and attribute.thing == group:
@@ -66,7 +76,7 @@ def _attributes(kind: str, before: str = "") -> Iterator[tuple[Attribute, str]]:
         elif attribute.type == "thing" and before:
             continue  # from a group back to what it is a part of
         else:
-            yield attribute, before + name
+            yield attribute, before + name, f"{kind}.{name}" in REGISTERED and name not in recorded
 
 
 def _said(attribute: Attribute) -> str:

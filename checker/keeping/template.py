@@ -39,6 +39,10 @@ _SOURCE_HEAD: Final = (
     "`checker rules sources` shows those that are held. Then ask somebody who has not seen your entry to add the value "
     "to tests/external/values.csv from the source."
 )
+_NAMES_HEAD: Final = (
+    "What each name means that a site records: `checker schema site`. How each computed one comes about, and what has "
+    "to be recorded for it: `checker quantities`."
+)
 _REGION_HEAD: Final = (
     f"The layer of a region. Replace every word that begins with {MARK}. Beside this file goes one file a topic, with "
     "what the authorities of the region ask under `provisions:`; what {extends} asks holds here too, until an "
@@ -188,6 +192,8 @@ def _source_entry(parts: Mapping[str, Any], layer: Layer) -> Iterator[str]:
 
 def _names(kind: str) -> Iterator[str]:
     spaced = kind.replace("_", " ")
+    yield from _remark(_NAMES_HEAD, 0)
+    yield "#"
     yield from _remark(f"What a rule can read of a {spaced}, each name after {kind} and a dot:", 0)
     yield from _listed(kind)
     for name, owner in owners_of(kind):

@@ -69,7 +69,7 @@ def sources(found: Sources, status: str | None = None, width: int = 80) -> str:
         for one in found.common_practice:
             _provision(page, one)
     if status in (None, "memory"):
-        _to_confirm(page, found)
+        _to_confirm(page, found, clauses=status is not None)
     if status is None:
         page.heading(say("sources_unused", count=len(found.unused)))
         for source in found.unused:
@@ -78,14 +78,15 @@ def sources(found: Sources, status: str | None = None, width: int = 80) -> str:
     return str(page)
 
 
-def _to_confirm(page: Page, found: Sources) -> None:
+def _to_confirm(page: Page, found: Sources, *, clauses: bool) -> None:
+    """The list of what to look up; where it was asked for by itself, with the clauses to begin at."""
     page.heading(say("sources_to_confirm", count=len(found.to_confirm) + len(found.formulas_to_confirm)))
     page.text(say("sources_to_confirm_how"))
     for one in found.to_confirm:
         page.gap()
         if one.source.source is not None:
             _entry(page, one.source.source)
-        _provision(page, one)
+        _provision(page, one, remembered=clauses)
         if one.source.note:
             page.row(say("label_note"), one.source.note, indent=5, across=6)
     for formula in found.formulas_to_confirm:
@@ -103,14 +104,20 @@ def _entry(page: Page, source: Entry) -> None:
     page.text(say("sources_id", kind=source.kind, id=source.id), indent=3)
 
 
-def _provision(page: Page, one: Provision) -> None:
-    """What one provision takes from its source, how it is known, and where it stands."""
+def _provision(page: Page, one: Provision, *, remembered: bool = False) -> None:
+    """What one provision takes from its source, how it is known, and where it stands.
+
+    `remembered`: with a clause from memory too, which tells whoever confirms the value where to begin. Nowhere else is
+    that clause shown: it could be quoted.
+    """
     page.text(say("sources_use", rule=one.rule, authority=one.authority, layer=one.layer), indent=3, first="- ")
     values = [say("named", name=name, value=limit.written) for name, limit in one.limit.items()]
     values += [say("sources_table", name=table.id) for table in one.tables.values()]
     told = [say("list").join(values)] if values else []
     if one.source.clause and one.source.status != "memory":
         told.append(one.source.clause)
+    if one.source.clause and remembered:
+        told.append(say("sources_clause_remembered", clause=one.source.clause))
     if one.source.source is not None:
         told.append(status_words(one.source.status, one.source.read_in))
     at = say("location", file=one.location.file, line=one.location.line)

@@ -1,10 +1,11 @@
 """What the program knows, apart from any site: rules, their provisions, and formulas, as people read them."""
 
-import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
+from types import MappingProxyType
 
 from checker.report.advice import paragraphs, with_limits_named
+from checker.report.asked_words import asked_words, span_words
 from checker.report.page import Page
 from checker.report.sentences import has, say
 from checker.report.shapes import Formula, Listed, Provision, Rule
@@ -41,11 +42,17 @@ def _askers(provisions: Sequence[Provision]) -> str:
 
 
 def rule(
-    rule: Rule, provisions: Sequence[Provision], where: str, not_heard: Sequence[Provision] = (), width: int = 80
+    rule: Rule,
+    provisions: Sequence[Provision],
+    where: str,
+    not_heard: Sequence[Provision] = (),
+    operators: Mapping[str, str] = MappingProxyType({}),
+    width: int = 80,
 ) -> str:
     """Everything about one rule, and every provision with file and line; `where` names the region and the day.
 
-    `not_heard` are provisions that a nearer layer or a stronger authority replaces.
+    `not_heard` are provisions that a nearer layer or a stronger authority replaces, `operators` how the rule compares
+    each limit.
     """
     page = Page(width)
     page.text(rule.id, bold=True)
@@ -70,32 +77,26 @@ def rule(
     if not provisions:
         page.text(say("provisions_none"))
     for provision in provisions:
-        _provision(page, provision)
+        _provision(page, provision, operators)
     if not_heard:
         page.heading(say("provisions_not_heard", count=len(not_heard)))
     for provision in not_heard:
-        _provision(page, provision)
+        _provision(page, provision, operators)
     return str(page)
 
 
-def _provision(page: Page, provision: Provision) -> None:
+def _provision(page: Page, provision: Provision, operators: Mapping[str, str]) -> None:
     page.text(say("rule_provision", authority=provision.authority, layer=provision.layer), first="- ")
-    limits = [say("named", name=name, value=limit.written) for name, limit in provision.limit.items()]
-    if limits:
-        page.row(say("label_limits"), say("list").join(limits))
+    if asked := asked_words(provision, operators):
+        page.row(say("label_limits"), asked)
     page.row(say("label_source"), cited_words(provision.source))
     if provision.source.note:
         page.row(say("label_note"), provision.source.note)
     page.row(say("label_judges"), provision.judges)
-    page.row(say("label_in_force"), _span(provision.from_, provision.until))
+    page.row(say("label_in_force"), span_words(provision.from_, provision.until))
     at = provision.location
     page.row(say("label_place"), say("location", file=at.file, line=at.line))
     page.gap()
-
-
-def _span(first: dt.date | None, until: dt.date | None) -> str:
-    key = "span" + ("_from" if first else "") + ("_until" if until else "")
-    return say(key, first=first, until=until)
 
 
 def formulas(catalogue: Iterable[Formula], width: int = 80) -> str:

@@ -20,6 +20,7 @@ OF_RULES: Mapping[str, str] = {
     "sources_to_confirm_how": "For each: find the text, read the value in it, correct it if it differs, and write "
     "“status: verified” with the clause. Where only somebody else's account can be found, write “status: secondary”. "
     "A formula is mended by a developer.",
+    "sources_clause_remembered": "look first at {clause}, as far as is remembered",
     "sources_unused": "Sources on which nothing rests: {count}",
     "sources_entry": "{designation}{edition}: {title}",
     "sources_edition": " ({edition})",
@@ -31,7 +32,7 @@ OF_RULES: Mapping[str, str] = {
     "begun_fill": "Replace every word in it that begins with {mark}.",
     "begun_beside": "Beside it put a file for each topic, with what the region's authorities ask.",
     "begun_prove": "Then ask whether all is right:",
-    "finish_first": "Something that was begun is still to be filled in. Finish it, then begin the next:",
+    "finish_first": "Something that was begun is still to be filled in. Finish it first:",
     "finish_file": "{file}: {words}",
     "finish_word": "line {line} {word}",
     "finish_others": "What else is wrong: {count}.",

@@ -12,6 +12,8 @@ from checker.keeping.names import condition_for, names_of
 from checker.keeping.template import WIDTH, is_layer_name, is_rule_id, region_template, rule_template
 from checker.keeping.unused import table_places
 from checker.quantities import kinds
+from checker.quantities.registry import REGISTERED
+from checker.quantities.shapes import shapes
 from checker.reading import Unreadable
 from checker.rules import Rulebook, read_rulesets
 from checker.rules.files import MARK, RulePart
@@ -113,6 +115,14 @@ def test_what_a_rule_can_read_of_a_thing_is_listed_with_its_kind() -> None:
     assert "runs (cars, cars and motorcycles, motorcycles)" in listed["words"]
     assert "accessories (accessory)" in next(names for what, names in listed.items() if what.startswith("lists"))
     assert all(names for _, names in names_of("site"))
+
+
+def test_what_is_computed_stands_apart_from_what_a_site_records() -> None:
+    listed = dict(names_of("room"))
+    assert "air_changes (air_changes)" in listed["computed numbers, with their kind"]
+    assert "height (length)" in listed["numbers, with their kind"]
+    given = {name.partition(" (")[0] for what, names in listed.items() if "omputed" not in what for name in names}
+    assert {name for name in given if f"room.{name}" in REGISTERED and name not in shapes()["room"].fields} == set()
 
 
 def test_the_names_of_what_a_thing_belongs_to_are_listed_too(us: Layer) -> None:

@@ -62,12 +62,15 @@ def test_while_a_template_is_open_nothing_more_is_begun_and_its_places_are_named
         done = new(folder, *asked)
         said, places, then = done.stderr.splitlines()
         assert (done.exit_code, done.stdout) == (2, "")
-        assert said == "checker: Something that was begun is still to be filled in. Finish it, then begin the next:"
+        assert said == "checker: Something that was begun is still to be filled in. Finish it first:"
         assert places.startswith(
             f"checker: {first}: line {at['FILL_TITLE']} FILL_TITLE, line {at['FILL_REASON']} FILL_REASON, line "
         )
         assert places.endswith("FILL_STATUS")
         assert then == f"checker: `checker rules prove --rulesets {folder}` says what belongs in each place."
+    for shown in (("list",), ("show", "fire.walk")):
+        done = CliRunner().invoke(main, ["rules", *shown, "--rulesets", str(folder)], prog_name="checker")
+        assert (done.exit_code, done.stderr.splitlines()) == (2, [said, places, then])
     first.write_text(filled(first.read_text(encoding="utf-8")), encoding="utf-8")
     assert new(folder, "noise.loud", "--layer", "us", "--each", "room").exit_code == 0
 

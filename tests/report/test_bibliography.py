@@ -62,9 +62,12 @@ def test_everything(tmp_path: Path) -> None:
     assert "\nFormula: circuit.conductor_area\n" in work
 
 
-def test_a_clause_that_is_remembered_is_not_shown_in_letters(tmp_path: Path) -> None:
+def test_a_clause_that_is_remembered_is_told_only_to_who_looks_it_up(tmp_path: Path) -> None:
     change = (MEMORY[0], MEMORY[1], MEMORY[2].replace("status", 'clause: "906.3", status'))
-    assert "906.3" not in sources(sources_of(read(tmp_path / "rulesets", spoilt(change))))
+    book = read(tmp_path / "rulesets", spoilt(change))
+    assert "906.3" not in sources(sources_of(book))
+    work = " ".join(sources(sources_of(book, "memory"), "memory").split())
+    assert "table near; look first at 906.3, as far as is remembered; from memory, to be confirmed" in work
 
 
 HEADINGS = ("Sources, and what rests on each", "Common practice", "From memory, to be confirmed", "Sources on which")
