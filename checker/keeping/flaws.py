@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Final, Literal
 
 from checker.rules.model import Place
 
@@ -10,13 +10,17 @@ Kind = Literal[
     "cases fail",
     "reason is blank", "reason is the title", "meanwhile is blank",
     "no case met", "no case not met", "no case undetermined", "no case not applicable",
+    "no case for a part",
     "no case at", "no case under", "no case over",
     "limit not read", "table not read", "column not read",
     "never equal", "hardly ever equal",
     "never applies", "never met", "never fails",
     "nobody asks", "never heard", "days between", "changes nothing", "row not found",
     "source not used", "table not used",
+    "laxer than another",
 ]  # fmt: skip
+REMARKS: Final[frozenset[Kind]] = frozenset({"laxer than another"})
+"""What is worth knowing and need not be mended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,3 +33,8 @@ class Flaw:
     location: Place
     fields: Mapping[str, str] = field(default_factory=dict)
     """What the words for this kind are filled with."""
+
+    @property
+    def remark(self) -> bool:
+        """Whether it need not be mended."""
+        return self.kind in REMARKS

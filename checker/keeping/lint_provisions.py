@@ -2,8 +2,9 @@
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, permutations
 
+from checker.keeping.easing import bites, provision_eased
 from checker.keeping.flaws import Flaw
 from checker.keeping.scopes import scope_of, walk_typed
 from checker.keeping.unused import TablePlaces
@@ -29,6 +30,7 @@ def flaws_of_provisions(rulebook: Rulebook, places: TablePlaces) -> Iterator[Fla
         yield from _never_heard(books, provisions)
         yield from _days_between(provisions)
         yield from _changes_nothing(rulebook, provisions)
+        yield from _laxer(rulebook, rulebook.rules[name], provisions)
     yield from _rows_not_found(rulebook, places)
 
 
@@ -83,6 +85,27 @@ def _changes_nothing(rulebook: Rulebook, provisions: list[Provision]) -> Iterato
                 yield Flaw("changes nothing", provision.rule, provision.location,
                            _fields(provision, above=above, file=at.file, line=str(at.line)))  # fmt: skip
             above = None if said else rulebook.layers[above].extends
+
+
+def _laxer(rulebook: Rulebook, rule: Rule, provisions: list[Provision]) -> Iterator[Flaw]:
+    """Provisions that ask less than another authority does wherever and whenever both are heard."""
+    if len({each.authority for each in provisions}) < len(("one", "other")):
+        return
+    bite, told = bites(rule, None), set()
+    for region in rulebook.regions():
+        for day in sorted(set(_turns(provisions))):
+            for one, other in permutations(rulebook.provisions(rule.id, region, day), 2):
+                if (id(one), id(other)) not in told and provision_eased(other, one, bite) == 1:
+                    told.add((id(one), id(other)))
+                    governs = ", ".join(f"{asked} of {other.authority}" for asked in _otherwise(other, one))
+                    fields = _fields(one, other=other.authority, beside=other.layer, governs=governs)
+                    yield Flaw("laxer than another", rule.id, one.location, fields)
+
+
+def _otherwise(one: Provision, other: Provision) -> Iterator[str]:
+    """The limits and tables of a provision that are others than those of another."""
+    yield from (each.written for name, each in one.limit.items() if each.value != other.limit[name].value)
+    yield from (f"table {each.id}" for name, each in one.tables.items() if each.rows != other.tables[name].rows)
 
 
 def _says_the_same(near: Provision, far: Provision) -> bool:

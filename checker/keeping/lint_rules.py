@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from checker.keeping.comparisons import shown
+from checker.keeping.conditions import untried
 from checker.keeping.flaws import Flaw, Kind
 from checker.keeping.possible import can_hold
 from checker.keeping.scopes import Variables, scope_of, walk_typed
@@ -48,6 +49,8 @@ def _outcomes(rule: Rule) -> Iterator[Flaw]:
     for outcome, kind in _LACKING.items():
         if outcome not in held and (outcome != "not applicable" or rule.when_tree is not None):
             yield _flaw(rule, kind, when=rule.when or "")
+    if "not applicable" in held:
+        yield from (_flaw(rule, "no case for a part", part=part) for part in untried(rule))
 
 
 def _limits(rule: Rule) -> Iterator[Flaw]:

@@ -28,16 +28,32 @@ class Flaw(Protocol):
     def fields(self) -> Mapping[str, str]:
         """What its words are filled with."""
 
+    @property
+    def remark(self) -> bool:
+        """Whether it need not be mended."""
+
 
 def lint(flaws: Sequence[Flaw], rules: int, width: int = 80) -> str:
-    """One paragraph for each place with its flaws, in the order given, and how many there are in so many rules."""
+    """One paragraph for each place with its flaws, in the order given, and how many there are in so many rules.
+
+    Below stands what need not be mended.
+    """
     page = Page(width)
+    to_mend, remarks = ([flaw for flaw in flaws if flaw.remark is remark] for remark in (False, True))
+    _told(page, to_mend)
+    page.text(say("lint_count" if to_mend else "lint_none", count=len(to_mend), rules=rules))
+    if remarks:
+        page.heading(say("lint_remarks", count=len(remarks)))
+        _told(page, remarks)
+    return str(page)
+
+
+def _told(page: Page, flaws: Sequence[Flaw]) -> None:
     for (file, line, about), here in groupby(flaws, key=lambda one: (one.location.file, one.location.line, one.about)):
         page.text(say("lint_place", file=file, line=line, about=about), bold=True)
         for flaw in here:
             fields = {name: say(f"near {text}") if name == "near" else text for name, text in flaw.fields.items()}
             page.text(say(f"lint {flaw.kind}", **fields), indent=3, first="- ")
-            page.row(say("label_right"), say(f"right {flaw.kind}", **fields), indent=5, across=7)
+            if not flaw.remark:
+                page.row(say("label_right"), say(f"right {flaw.kind}", **fields), indent=5, across=7)
         page.gap()
-    page.text(say("lint_count" if flaws else "lint_none", count=len(flaws), rules=rules))
-    return str(page)

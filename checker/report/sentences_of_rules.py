@@ -92,6 +92,9 @@ OF_RULES: Mapping[str, str] = {
     "right no case undetermined": "a case that leaves out a value it needs, with the outcome undetermined",
     "lint no case not applicable": "No case shows where it does not apply.",
     "right no case not applicable": "a case in which this is recorded and does not hold: {when}",
+    "lint no case for a part": "No case shows where it does not apply for want of this part alone: {part}.",
+    "right no case for a part": "a case, not applicable, in which this part does not hold and the others do or are not "
+    "recorded",
     "lint no case at": "No case tries the limit itself: {measured} against {limit}.",
     "right no case at": "a case with the two equal, which this comparison decides",
     "lint no case under": "No case tries a value just under a limit: {measured} against {limit}.",
@@ -136,6 +139,9 @@ OF_RULES: Mapping[str, str] = {
     "right source not used": "a provision that rests on it; or no such entry",
     "lint table not used": "No provision gives this table to a rule.",
     "right table not used": "a provision that names it; or no such table",
+    "lint_remarks": "To know, not to mend: {count}",
+    "lint laxer than another": "What {authority} ({layer}) asks is laxer than what {other} ({beside}) asks. Where both "
+    "are heard, the stricter governs: {governs}.",
     # what changed in rulesets
     "diff_count": "From {old} to {new}: {count} changes.",
     "diff_count_one": "From {old} to {new}: 1 change.",

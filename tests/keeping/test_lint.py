@@ -7,7 +7,7 @@ from typing import Any, get_args
 import pytest
 
 from checker import shipped
-from checker.keeping.flaws import Flaw, Kind
+from checker.keeping.flaws import REMARKS, Flaw, Kind
 from checker.keeping.lint import lint
 from checker.keeping.unused import table_places
 from checker.reading import Unreadable
@@ -115,6 +115,82 @@ def test_a_critical_rule_that_says_nothing_for_tonight_is_not_read_at_all(tmp_pa
 def test_a_word_that_a_field_cannot_hold_is_not_read_at_all(tmp_path: Path) -> None:
     with pytest.raises(Unreadable, match="never holds this word"):
         rulebook(tmp_path, [rule("r", "room", 'room.kind == "kitchen sink"')], [asks("r")])
+
+
+BOTH = 'circuit.dedicated and circuit.connection == "socket" and not circuit.phases == 3'
+
+
+def not_applicable(**given: Any) -> Part:
+    return {"given": {f"circuit.{name}": value for name, value in given.items()}, "outcome": "not applicable"}
+
+
+@pytest.mark.parametrize(
+    "tried, lacking",
+    [
+        ([{"dedicated": False}, {"connection": "hard-wired"}, {"phases": 3}], []),
+        ([{"dedicated": False, "connection": "socket", "phases": 1}], ['circuit.connection == "socket"', "phases"]),
+        ([{"dedicated": False, "connection": "hard-wired"}, {"phases": 3}],
+         ["circuit.dedicated", 'circuit.connection == "socket"']),
+        ([{"phases": 3}], ["circuit.dedicated", 'circuit.connection == "socket"']),
+        ([], []),
+    ],
+)  # fmt: skip
+def test_each_part_of_a_condition_has_a_case_in_which_it_alone_fails(
+    tried: list[Part], lacking: list[str], tmp_path: Path
+) -> None:
+    """Where no case at all shows that the rule does not apply, that is said, and nothing of parts."""
+    holds = {"circuit.connection": "socket", "circuit.phases": 1}
+    held = [each | {"given": each["given"] | holds} for each in cases("not applicable")]
+    found = flaws(tmp_path, [one(when=BOTH, cases=[*held, *(not_applicable(**each) for each in tried)])], [asked()])
+    expected = ["not circuit.phases == 3" if part == "phases" else part for part in lacking]
+    assert [flaw.fields["part"] for flaw in found if flaw.kind == "no case for a part"] == expected
+    assert [flaw.kind for flaw in found if flaw.kind != "no case for a part"] == (
+        [] if tried else ["no case not applicable"]
+    )
+
+
+def test_a_guard_alone_keeps_the_part_behind_it_from_being_asked(tmp_path: Path) -> None:
+    when = "circuit.has_rcd and circuit.rcd.trips_at <= 1 * limit.most"
+    holds = {"circuit.rcd.trips_at": "30 mA"}
+    held = [each | {"given": each["given"] | holds} for each in cases("not applicable")]
+    lacking = [not_applicable(**{"rcd.trips_at": "30 A"}) | {}, not_applicable(rcd="none")]
+    lacking[0]["given"]["limit.most"] = "20 A"
+    found = flaws(tmp_path, [one(when=when, cases=[*held, *lacking])], [asked()])
+    assert [flaw.kind for flaw in found if flaw.kind == "no case for a part"] == []
+
+
+@pytest.mark.parametrize(
+    "law, norm, governs",
+    [
+        ("20 A", "16 A", ("workplace law", "16 A of standard")),
+        ("16 A", "20 A", ("standard", "16 A of workplace law")),
+        ("20 A", "20 A", None),
+    ],
+)
+def test_what_is_laxer_than_another_is_a_remark(
+    law: str, norm: str, governs: tuple[str, str] | None, tmp_path: Path
+) -> None:
+    provisions = [
+        asks("r", "workplace law", "act", limit={"most": law}),
+        asks("r", "standard", "norm", limit={"most": norm}),
+    ]
+    found = flaws(tmp_path, [one()], provisions)
+    assert [(flaw.kind, flaw.remark, flaw.fields["authority"], flaw.fields["governs"]) for flaw in found] == (
+        [("laxer than another", True, *governs)] if governs else []
+    )
+    told = " ".join(drawn(found, 1).split())
+    assert told.startswith("Nothing to mend. Rules read: 1.")
+    assert ("the stricter governs: 16 A of" in told) == bool(governs)
+    assert ("Right:" in told) is False
+
+
+def test_what_is_never_in_force_together_is_not_compared(tmp_path: Path) -> None:
+    law = asks("r", "workplace law", "act", limit={"most": "20 A"}) | {"until": "2026-12-31"}
+    norm = asks("r", "standard", "norm", limit={"most": "16 A"}) | {"from": "2027-01-01"}
+    assert flaws(tmp_path / "a", [one()], [law, norm]) == []
+    assert flaws(tmp_path / "b", [one()], {"us": [law], "gb": [norm | {"from": "2020-01-01"}]}) == []
+    near, far = {"us": [asks("r", "workplace law", "act", limit={"most": "20 A"})]}, {"common": [norm]}
+    assert [flaw.kind for flaw in flaws(tmp_path / "c", [one()], {**near, **far})] == ["laxer than another"]
 
 
 SIZE = {"keys": {"kind": "word"}, "columns": {"near": "length", "far": "length"}}
@@ -318,7 +394,7 @@ def test_flaws_stand_in_the_order_of_files_and_lines() -> None:
 def test_every_kind_of_flaw_has_its_words_and_no_others_have() -> None:
     for word in ("lint", "right"):
         said = {key.removeprefix(f"{word} ") for key in SENTENCES if key.startswith(f"{word} ")}
-        assert said == set(get_args(Kind))
+        assert said == set(get_args(Kind)) - (REMARKS if word == "right" else set())
 
 
 def test_a_flaw_says_where_which_rule_what_and_what_would_be_right(tmp_path: Path) -> None:
@@ -355,4 +431,5 @@ def test_while_a_case_fails_nothing_is_said_of_those_that_lack(tmp_path: Path) -
 
 
 def test_nothing_is_wrong_with_the_rulesets_that_come_along() -> None:
-    assert lint(read_rulesets(shipped.rulesets()), table_places(shipped.rulesets())) == ()
+    found = lint(read_rulesets(shipped.rulesets()), table_places(shipped.rulesets()))
+    assert [flaw for flaw in found if not flaw.remark] == []

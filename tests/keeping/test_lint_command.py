@@ -60,6 +60,29 @@ def test_what_is_right_exits_with_0(tmp_path: Path) -> None:
     assert (done.stdout, done.exit_code) == ("Nothing to mend. Rules read: 1.\n", 0)
 
 
+def test_a_remark_is_told_and_nothing_to_mend(tmp_path: Path) -> None:
+    files = dict(RIGHT)
+    case = "{limit.most: 20 A, circuit.breaker: %s}, outcome: %s}"
+    rule = files["common/fire.yaml"].partition("provisions:")[0].replace("extinguisher.charged", "circuit.x")
+    rule = rule.replace("each: extinguisher", "each: circuit\n    limit: {most: current}")
+    rule = rule.replace("require: circuit.x", "require: circuit.breaker <= limit.most")
+    rule = (
+        rule.partition("    cases:\n")[0]
+        + "    cases:\n"
+        + "".join(
+            f"      - {{given: {case % each}\n" for each in (("20 A", "met"), ("19 A", "met"), ("21 A", "not met"))
+        )
+        + "      - {given: {limit.most: 20 A}, outcome: undetermined}\n"
+    )
+    asked = "  - {rule: fire.charged, authority: %s, limit: {most: %s}, source: {ref: act-1, status: verified}}\n"
+    files["common/fire.yaml"] = f"{rule}provisions:\n{asked % ('workplace law', '20 A')}{asked % ('standard', '16 A')}"
+    files["common/layer.yaml"] = files["common/layer.yaml"].replace("[workplace law]", "[workplace law, standard]")
+    done = run("lint", "--rulesets", shelf.write(tmp_path / "rulesets", files))
+    assert done.exit_code == 0
+    assert done.stdout.startswith("Nothing to mend. Rules read: 1.\n\nTo know, not to mend: 1\n")
+    assert "16 A of standard" in done.stdout
+
+
 def test_what_cannot_be_read_exits_with_2(rulesets: Path) -> None:
     (rulesets / "common" / "fire.yaml").write_text("rules: [", encoding="utf-8")
     done = run("lint", "--rulesets", rulesets)
@@ -98,7 +121,7 @@ def test_the_options_of_list_narrow_it(options: list[str], wanted: Wanted) -> No
         ("--layer", "comon", "common"),
         ("--authority", "fire-code", "fire code"),
         ("--status", "memry", "memory"),
-        ("--source", "osha-1910.158", "osha-1910.157"),
+        ("--source", "eh40-2006", "eh40-2005"),
     ],
 )
 def test_a_word_that_is_none_gets_the_nearest(option: str, word: str, near: str) -> None:
@@ -107,8 +130,8 @@ def test_a_word_that_is_none_gets_the_nearest(option: str, word: str, near: str)
 
 
 def test_a_rule_that_is_like_none_is_not_answered_with_all_of_them() -> None:
-    done = run("show", "noise.ear-protection")
+    done = run("show", "zzz.xyxyxy")
     assert (done.exit_code, done.stderr) == (
         2,
-        "checker: no rule noise.ear-protection; `checker rules list` shows all\n",
+        "checker: no rule zzz.xyxyxy; `checker rules list` shows all\n",
     )
