@@ -2,13 +2,16 @@
 
 import datetime as dt
 from dataclasses import replace
+from decimal import Decimal
 
 from checker.findings.check import check
-from checker.findings.result import Finding, Result, Turn
+from checker.findings.result import Finding, Part, Result, Turn
 from checker.rules import Rulebook
 from checker.site import Site
 
 ONE_DAY = dt.timedelta(days=1)
+A_DAY = Decimal(86400)
+"""In the seconds of a margin."""
 
 
 def days_of_change(rulebook: Rulebook, region: str, after: dt.date, days: int) -> tuple[dt.date, ...]:
@@ -24,7 +27,10 @@ def days_of_change(rulebook: Rulebook, region: str, after: dt.date, days: int) -
 
 
 def with_upcoming(site: Site, rulebook: Rulebook, result: Result, days: int) -> Result:
-    """The result with the findings that a decided change will turn in the next `days` days.
+    """The result with the findings that a decided change will turn in the next `days` days, or hold to more.
+
+    A finding that is not met and will be held to a stricter limit stays not met: who mends it meanwhile should mend it
+    far enough.
 
     Each day of change is judged beside the day before it, so that what merely falls due is not counted as a change.
     """
@@ -33,7 +39,8 @@ def with_upcoming(site: Site, rulebook: Rulebook, result: Result, days: int) -> 
         before, after = (_findings(site, rulebook, result, each) for each in (day - ONE_DAY, day))
         for name in sorted(before.keys() | after.keys()):
             old, new = before.get(name), after.get(name)
-            if _outcome(old) != _outcome(new) and _asked(old) != _asked(new):
+            turned = _outcome(old) != _outcome(new) or _asks_more_of_what_fails(old, new)
+            if turned and _asked(old) != _asked(new):
                 shown = new or old
                 assert shown is not None
                 turns.append(
@@ -62,3 +69,19 @@ def _outcome(finding: Finding | None) -> str:
 
 def _asked(finding: Finding | None) -> object:
     return finding and [(asked.layer, asked.authority, asked.limit, asked.location) for asked in finding.provisions]
+
+
+def _asks_more_of_what_fails(old: Finding | None, new: Finding | None) -> bool:
+    """Whether a finding that is not met leaves less room in one of its parts than the day before."""
+    if old is None or new is None or (old.outcome, new.outcome) != ("not met", "not met"):
+        return False
+    before = {part.text: part for part in old.parts}
+    return any(part.text in before and _less_room(before[part.text], part) for part in new.parts)
+
+
+def _less_room(old: Part, new: Part) -> bool:
+    """Less by another limit; what is overdue has a day less each day."""
+    if old.margin is None or new.margin is None:
+        return False
+    by_itself = A_DAY if new.measured is not None and new.measured.kind == "date" else Decimal(0)
+    return Decimal(new.margin.value) < Decimal(old.margin.value) - by_itself

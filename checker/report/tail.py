@@ -24,7 +24,7 @@ _EVIDENCE = {
 def tail(result: Result, country: Country) -> Iterator[Section]:
     """What stands below all findings."""
     if result.upcoming is not None:
-        turns = tuple(_turn(turn) for turn in result.upcoming)
+        turns = tuple(_turn(turn, country) for turn in result.upcoming)
         part = Items(turns) if turns else Paragraph(say("upcoming_nothing"))
         yield Section("upcoming", say("upcoming", count=len(turns)), (part,))
     if limits := tuple(_limits(result)):
@@ -38,7 +38,7 @@ def tail(result: Result, country: Country) -> Iterator[Section]:
     yield Section("summary", say("summary"), tuple(_sum(result)))
 
 
-def _turn(turn: Turn) -> str:
+def _turn(turn: Turn, country: Country) -> str:
     asked = (
         say("upcoming_asked", authority=one.authority, layer=one.layer, source=one.source.citation)
         for one in turn.provisions
@@ -46,13 +46,18 @@ def _turn(turn: Turn) -> str:
     before, after = (
         say(f"outcome {one}") if has(f"outcome {one}") else say("not_asked") for one in (turn.before, turn.after)
     )
+    governs = next((one for one in turn.provisions if one.governs), None)
+    limits = governs.limit.items() if governs is not None else ()
+    then = say("list").join(say("named", name=name, value=value_words(one, None, country)) for name, one in limits)
+    stays = turn.before == turn.after
     return say(
-        "upcoming_turn",
+        ("upcoming_stays_limit" if then else "upcoming_stays") if stays else "upcoming_turn",
+        then=then,
         day=turn.day.isoformat(),
         title=turn.title,
         place=say("place_separator").join(turn.subject.place),
         before=before,
-        after=after,
+        after=after.lower() if stays else after,
         asked=say("parted").join(asked),
     )
 
