@@ -231,14 +231,14 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """A finding that a decided change of what is asked will turn."""
+    """A finding that a decided change of what is asked will turn, or will hold to more."""
 
     day: dt.date
     finding: str
     title: str
     subject: Subject
     before: Annotated[str, Says("outcome on the day before; not asked: no authority asks it then")]
-    after: str
+    after: Annotated[str, Says("outcome on that day; as before: it stays not met, and more is asked")]
     provisions: tuple[ProvisionResult, ...]
 
 

@@ -9,6 +9,7 @@ from click.testing import CliRunner, Result
 
 from checker import shipped
 from checker.cli import main
+from checker.rules.parse import parse
 from tests.keeping.test_template import filled
 
 DEVELOPERS = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -31,10 +32,18 @@ def typed(command: str) -> Result:
 def test_the_guide_holds_what_is_followed_here() -> None:
     assert list(FILES) == ["us-xx/layer.yaml", "us-xx/sources.yaml", "us-xx/fire.yaml", "us-xx/egress.yaml"]
     assert [command.split()[:2] for command in COMMANDS] == [
-        ["rules", "new"], ["rules", "new"], ["rules", "prove"], ["rules", "lint"], ["rules", "diff"],
-        ["rules", "impact"], ["check", "sites/ridgeway-motorcycles.yaml"],
+        ["rules", "new"], ["rules", "list"], ["rules", "show"], ["rules", "new"], ["rules", "prove"],
+        ["rules", "lint"], ["rules", "diff"], ["rules", "impact"], ["check", "sites/ridgeway-motorcycles.yaml"],
     ]  # fmt: skip
     assert {"NAME", "KIND", "AT", "MORE", "LESS"} < set(WORDS)
+
+
+def test_the_expressions_in_the_guide_can_be_read() -> None:
+    text = re.sub(r"```.*?```", "", GUIDE, flags=re.DOTALL)
+    said = {each for each in re.findall(r"`([^`]+)`", text) if re.match(r"door\.\S+( ==| in \[|$)", each)}
+    assert len(said) > len(("one", "word", "question"))
+    for each in said:
+        parse(each)
 
 
 def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -42,7 +51,7 @@ def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypa
     shutil.copytree(shipped.rulesets(), tmp_path / "my-rulesets")
     shutil.copytree(shipped.sites(), tmp_path / "sites")
     monkeypatch.chdir(tmp_path)
-    region, rule, prove, lint, diff, impact, check = COMMANDS
+    region, list_, show, rule, prove, lint, diff, impact, check = COMMANDS
 
     assert typed(region).exit_code == 0
     begun = Path("my-rulesets/us-xx/layer.yaml").read_text(encoding="utf-8")
@@ -50,10 +59,13 @@ def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypa
     assert [line.partition(":")[0] for line in left] == re.findall(r"^(\w+): ", begun, re.MULTILINE)
     refused = typed(rule)
     assert (refused.exit_code, refused.stderr.count("FILL_TITLE")) == (2, 1)
+    assert (typed(list_).exit_code, typed(list_).stderr) == (2, refused.stderr)
     *before_the_rule, (_, finished) = FILES.items()
     for name, text in before_the_rule:
         Path("my-rulesets", name).write_text(text, encoding="utf-8")
 
+    assert "fire.class-b-walk: " in typed(list_).stdout
+    assert "- fire code (us-xx)" in typed(show).stdout
     assert typed(rule).exit_code == 0
     assert typed(prove).exit_code == 2
     egress = Path("my-rulesets/us-xx/egress.yaml")
@@ -66,7 +78,7 @@ def test_who_follows_the_guide_has_a_region_that_judges(tmp_path: Path, monkeypa
 
     told = " ".join(typed(diff).stdout.split())
     assert "us-xx: a new layer, at 1.0" in told
-    assert "When door.room.engines_run Requires door.height >= limit.least" in told
+    assert 'When door.room.kind == "running room" and door.room.engines_run Requires door.height >=' in told
     assert "State fire code, 2025; from memory, to be confirmed" in told
     assert "906.4" not in told
     assert typed(impact).exit_code == 0
