@@ -172,7 +172,7 @@ def rules_impact(
 
     Exit code 0: every site was judged, whatever would change. 2: a file cannot be read or judged.
     """
-    from checker import __version__, shipped
+    from checker import shipped
     from checker.keeping.impact import impact, sites_below
     from checker.report.impact import impact as drawn
 
@@ -181,9 +181,7 @@ def rules_impact(
     read, not_read = sites_below(sites)
     if not (read or not_read):
         raise Told(f"{sites}: no site file in this folder; name one with .yaml, .yml or .json files in it")
-    found = impact(
-        read, before, after, as_of=as_of.date(), program_version=__version__, region=region, not_read=not_read
-    )
+    found = impact(read, before, after, as_of=as_of.date(), region=region, not_read=not_read)
     click.echo(drawn(found, str(rulesets or shipped.rulesets().name), str(new), as_of.date()), nl=False)
     ctx.exit(UNREADABLE if found.not_judged else 0)
 

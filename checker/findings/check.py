@@ -55,13 +55,8 @@ def check(
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
     turns: set[dt.date] = set()
-    setting = Setting(
-        known.site, judged_on(as_of, turns), due, Ground(), _locator(site), bad_papers(site), _reader(site, kept), {}
-    )
-    asking = asked_in_force(rulebook, held, as_of, _bound(site))
-    made = [finding for one in asking for finding in _findings(known, setting, one)]
+    findings = findings_of(site, known, rulebook, region=held, as_of=as_of, turns=turns, kept=kept)
     held_grants = grants(site)
-    findings = tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
     turns.update(day for grant in held_grants for day in grant.turns())
     chain = rulebook.chain(held)
     return Result(
@@ -89,6 +84,37 @@ def check(
         findings=findings,
         storeys=floor_plans(known),
     )
+
+
+def findings_of(
+    site: Site,
+    known: Facts,
+    rulebook: Rulebook,
+    *,
+    region: str,
+    as_of: dt.date,
+    turns: set[dt.date] | None = None,
+    kept: Path | None = None,
+) -> tuple[Finding, ...]:
+    """The findings alone, worst first: all of a check that another edition of the rules can change.
+
+    `known` are the facts of the site, which serve any number of rulebooks; `region` is one that the rulebook holds.
+    `turns` takes the days on which a comparison turns.
+    """
+    setting = Setting(
+        known.site,
+        judged_on(as_of, set() if turns is None else turns),
+        due,
+        Ground(),
+        _locator(site),
+        bad_papers(site),
+        _reader(site, kept),
+        {},
+    )
+    asking = asked_in_force(rulebook, region, as_of, _bound(site))
+    made = [finding for one in asking for finding in _findings(known, setting, one)]
+    held_grants = grants(site)
+    return tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
 
 
 def _reader(site: Site, kept: Path | None) -> Callable[[Reading, Thing], Thing]:

@@ -6,17 +6,19 @@ Apart from these stand the findings that keep their outcome and are held against
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Final
 
-from checker.findings.check import check
+from checker.findings.check import findings_of
 from checker.findings.exit_code import SEVERITIES
-from checker.findings.result import Finding, Result
+from checker.findings.result import Finding
 from checker.findings.weigh import WORST_FIRST
 from checker.keeping.asked import region_in
 from checker.keeping.changes import Change
 from checker.keeping.diff import diff, pairs
-from checker.keeping.shifts import BROKE, NOT_ASKED, Shift, bears_on, come_to, shift, shifted
+from checker.keeping.shifts import BROKE, NOT_ASKED, At, Shift, bears_on, come_to, shift, shifted
+from checker.quantities import facts
 from checker.reading import Problem, Unreadable, read_file
 from checker.rules import Rulebook
 from checker.rules.model import Provision
@@ -123,11 +125,10 @@ def impact(
     new: Rulebook,
     *,
     as_of: dt.date,
-    program_version: str,
     region: str | None = None,
     not_read: Sequence[NotJudged] = (),
 ) -> Impact:
-    """Every site judged by both editions, region by region, so that each edition is made ready once for a region.
+    """Every site read once and judged by both editions, region by region, so that each is made ready once for it.
 
     `region` replaces the one that each site names. `not_read`, the files that held no site, stand among what was not
     judged.
@@ -142,22 +143,22 @@ def impact(
         old, new = _only_what_is_asked_otherwise(old, new, set(causes), called)
     judged, not_judged = [], list(not_read)
     for site in sorted(sites, key=lambda each: str(getattr(each.region, "value", ""))):
+        asked = region or str(getattr(site.region, "value", "") or "")
         try:
-            asked = region or str(getattr(site.region, "value", "") or "")
-            before, after = (
-                check(
-                    site,
-                    book,
-                    region=asked and region_in(book, other, asked),
-                    as_of=as_of,
-                    program_version=program_version,
-                )
-                for book, other in ((old, new), (new, old))
-            )
+            held = [
+                book.held_region(asked and region_in(book, other, asked)) for book, other in pairwise((old, new, old))
+            ]
         except NoRegion:
             not_judged.append(NotJudged(site.document.file, ()))
             continue
-        judged.append(_judged(before, after, called, causes))
+        known = facts(site)
+        found_by = [
+            findings_of(site, known, book, region=name, as_of=as_of)
+            for book, name in zip((old, new), held, strict=True)
+        ]
+        layers = [tuple(layer.name for layer in book.chain(name)) for book, name in zip((old, new), held, strict=True)]
+        at = At(site.id, site.document.file, held[1])
+        judged.append(_judged(at, layers, found_by, called, causes))
     heard = {layer.name for each in judged for layer in new.chain(each.region)}
     unheard = sorted({change.layer for change in asks_otherwise if change.layer in new.layers} - heard)
     return Impact(
@@ -206,11 +207,18 @@ def _changed(change: Change) -> tuple[Provision | None, ...]:
     return (change.was,) if change.what == "farther" else (change.was, change.now)
 
 
-def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Mapping[str, Sequence[Change]]) -> Judged:
-    old = {_about(each, called): each for each in before.findings}
-    new = {_about(each, {}): each for each in after.findings}
+def _judged(
+    at: At,
+    layers: Sequence[tuple[str, ...]],
+    found_by: Sequence[Sequence[Finding]],
+    called: Mapping[str, str],
+    causes: Mapping[str, Sequence[Change]],
+) -> Judged:
+    """What one site is told; layers and findings by the old edition, then by the new."""
+    old = {_about(each, called): each for each in found_by[0]}
+    new = {_about(each, {}): each for each in found_by[1]}
     moves = [
-        _move(after, old.get(about), new.get(about), causes.get(about[0], ()))
+        _move(at, old.get(about), new.get(about), causes.get(about[0], ()))
         for about in {**new, **old}
         if come_to(old.get(about)) != come_to(new.get(about))
     ]
@@ -218,18 +226,18 @@ def _judged(before: Result, after: Result, called: Mapping[str, str], causes: Ma
     ordered = sorted(told, key=lambda one: (OUTCOMES.index(one.after), OUTCOMES.index(one.before),
                                              SEVERITIES.index(one.severity), one.rule, one.subject))  # fmt: skip
     shifts = tuple(
-        shift(after, old[about], new[about], causes.get(about[0], ()))
+        shift(at, old[about], new[about], causes.get(about[0], ()))
         for about in sorted(old.keys() & new.keys())
         if shifted(old[about], new[about])
     )
     return Judged(
-        after.site.id,
-        after.site.file,
-        after.region,
+        at.site,
+        at.file,
+        at.region,
         tuple(ordered),
         shifts,
         len(moves) - len(told),
-        *(tuple(layer.name for layer in result.layers) for result in (before, after)),
+        *layers,
     )
 
 
@@ -238,12 +246,12 @@ def _about(finding: Finding, called: Mapping[str, str]) -> tuple[str, str, str]:
     return called.get(finding.rule, finding.rule), finding.subject.kind, finding.subject.id
 
 
-def _move(result: Result, old: Finding | None, new: Finding | None, causes: Sequence[Change]) -> Move:
+def _move(at: At, old: Finding | None, new: Finding | None, causes: Sequence[Change]) -> Move:
     shown = new or old
     assert shown is not None
     return Move(
-        site=result.site.id,
-        file=result.site.file,
+        site=at.site,
+        file=at.file,
         rule=shown.rule,
         title=shown.title,
         severity=shown.severity,

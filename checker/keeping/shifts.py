@@ -4,13 +4,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from checker.findings.result import Finding, ProvisionResult, Result, Value
+from checker.findings.result import Finding, ProvisionResult, Value
 from checker.keeping.changes import Change
 from checker.rules.model import Place
 from checker.rules.vocabulary import Severity
 
 NOT_ASKED: Final = "not asked"
 BROKE: Final = "rule broke"
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """Which site it is, where it is described, and by which region the new edition judges it."""
+
+    site: str
+    file: str
+    region: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +88,11 @@ def _asks(finding: Finding) -> Asks:
                 finding.margin, part)  # fmt: skip
 
 
-def shift(result: Result, old: Finding, new: Finding, causes: Sequence[Change]) -> Shift:
+def shift(at: At, old: Finding, new: Finding, causes: Sequence[Change]) -> Shift:
     """Both sides of a finding that shifted; `causes` are the changes of its rule."""
     return Shift(
-        site=result.site.id,
-        region=result.region,
+        site=at.site,
+        region=at.region,
         rule=new.rule,
         title=new.title,
         severity=new.severity,
