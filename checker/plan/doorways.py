@@ -9,13 +9,11 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 
 from checker.plan.shapes import OUTSIDE, Door, Plan, Point, Wall
+from checker.plan.sides import SNAP as SNAP
+from checker.plan.sides import THICKEST_WALL
 
 HAIR: Final = 1e-6
 """m. Half the thickness of a wall that is drawn as a line; obstacles grow by it to join what they touch."""
-SNAP: Final = 0.05
-"""m. What is drawn this little off the wall or the floor that it belongs to is taken to be on it."""
-THICKEST_WALL: Final = 1.0
-"""m. Rooms farther apart than this share no wall."""
 
 
 def passage(door: Door, plan: Plan, rooms: Mapping[str, Polygon]) -> Geometry | None:

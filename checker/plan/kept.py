@@ -74,9 +74,10 @@ class Answers:
 
 @cache
 def _program() -> str:
-    """Sizes and times of the modules that answer: an answer of other code is not taken."""
+    """Sizes and times of the modules that answer or ask: an answer of other code is not taken."""
+    here = Path(__file__).parent
     with contextlib.suppress(OSError):
-        modules = sorted(Path(__file__).parent.glob("*.py"))
+        modules = sorted([*here.glob("*.py"), *(here.parent / "quantities").glob("*.py")])
         return " ".join(f"{path.name}:{(s := path.stat()).st_size}:{s.st_mtime_ns}" for path in modules)
     return ""
 

@@ -26,6 +26,18 @@ class NoAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class Measure:
+    """A number or an answer found on a plan, and what it looks like there, if it has a look."""
+
+    value: float | bool
+    what: str = ""
+    room: str = ""
+    points: tuple[Point, ...] = ()
+    ends_at: str = ""
+    targets: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Walk:
     """The shortest way on foot from a place to the nearest of some targets."""
 

@@ -110,7 +110,7 @@ def by_way(way: Way, thing: Thing, known: Quantity, args: tuple[Decimal | str, .
     if outside:
         raise Missing.of(*outside)
     try:
-        result = way.function(**numbers)
+        result = _applied(way, known, numbers)
         value = result if known.gives == "answer" else on_grid(result)
     except OutsideRange as refusal:
         raise Missing.of(_refused(thing, inputs, str(refusal))) from None
@@ -122,6 +122,15 @@ def by_way(way: Way, thing: Thing, known: Quantity, args: tuple[Decimal | str, .
     return Computed(
         value, result, step, tuple(leaf for each in inputs.values() for leaf in (*each.leaves, *each.beside))
     )
+
+
+def _applied(way: Way, known: Quantity, numbers: dict[str, Any]) -> Any:
+    plan = numbers.get("plan")
+    if plan is None:
+        return way.function(**numbers)
+    from checker.quantities.kept import measured
+
+    return measured(known, way, plan, numbers)
 
 
 def _refused(thing: Thing, inputs: dict[str, _Input], why: str) -> Need:

@@ -12,8 +12,7 @@ from checker.quantities.walks import EXIT, asked, exits_of, farthest_from
 from checker.quantities.working import Drawn
 
 if TYPE_CHECKING:
-    from shapely import LineString
-
+    from checker.plan.sides import Side
     from checker.quantities.storeys import StoreyPlan
 
 Place = tuple[float, float]
@@ -228,29 +227,24 @@ def _ways_out(
     return found
 
 
-def _stretch(outline: Sequence[Place], at: Place, width: float, share: float) -> "LineString":
-    """The part of a doorway that counts, as a line about its middle. Raises OutsideRange for a door in no wall."""
-    from shapely import LineString, Polygon
+def _stretch(outline: Sequence[Place], at: Place, width: float, share: float) -> "Side":
+    """The part of a doorway that counts, about its middle. Raises OutsideRange for a door in no wall."""
+    from checker.plan.sides import opening
 
-    from checker.plan.doorways import opening
-
-    whole = opening(at, width, Polygon(outline))
+    whole = opening(at, width, tuple(outline))
     if whole is None:
         raise OutsideRange(f"the door at ({at[0]:.2f} m, {at[1]:.2f} m) stands in no wall of its room")
-    (x1, y1), (x2, y2) = whole.coords
-    middle_x, middle_y = (x1 + x2) / 2, (y1 + y2) / 2
-    half = share / 2
-    return LineString(
-        [
-            (middle_x - half * (x2 - x1), middle_y - half * (y2 - y1)),
-            (middle_x + half * (x2 - x1), middle_y + half * (y2 - y1)),
-        ]
-    )
+    (x1, y1), (x2, y2) = whole
+    middle_x, middle_y, half = (x1 + x2) / 2, (y1 + y2) / 2, share / 2
+    along, up = half * (x2 - x1), half * (y2 - y1)
+    return (middle_x - along, middle_y - up), (middle_x + along, middle_y + up)
 
 
-def _farthest(one: "LineString", other: "LineString") -> float:
-    return max(hypot(x2 - x1, y2 - y1) for x1, y1 in one.coords for x2, y2 in other.coords)
+def _farthest(one: "Side", other: "Side") -> float:
+    return max(hypot(x2 - x1, y2 - y1) for x1, y1 in one for x2, y2 in other)
 
 
-def _nearest(one: "LineString", other: "LineString") -> float:
-    return float(one.distance(other))
+def _nearest(one: "Side", other: "Side") -> float:
+    from checker.plan.sides import apart
+
+    return apart(one, other)

@@ -185,21 +185,15 @@ def _known(plan: "StoreyPlan") -> None:
 
 def _front(plan: "StoreyPlan", here: Place, width: float) -> "Face":
     """The front of a panel that hangs on a wall of its room. Raises OutsideRange."""
-    from shapely import Point, Polygon
-
     from checker.plan import Face
-    from checker.plan.doorways import nearest_side
+    from checker.plan.sides import inwards, nearest_side
 
     _known(plan)
-    room = Polygon(plan.outline)
-    if room.exterior.distance(Point(here)) > OFF_WALL:
+    nearest = nearest_side(here, plan.outline)
+    if nearest.distance > OFF_WALL:
         raise OutsideRange("the panel hangs on no wall of its room, so that the plan does not tell which way it faces")
-    (x1, y1), (x2, y2) = nearest_side(here, room.exterior)
-    length = hypot(x2 - x1, y2 - y1)
-    across, up = -(y2 - y1) / length, (x2 - x1) / length
-    inwards = room.covers(Point((x1 + x2) / 2 + 1e-3 * across, (y1 + y2) / 2 + 1e-3 * up))
-    turn = 1 if inwards else -1
-    return Face(here, width, degrees(atan2(turn * up, turn * across)))
+    across, up = inwards(nearest.side, plan.outline)
+    return Face(here, width, degrees(atan2(up, across)))
 
 
 def _direction(at: Place, faces: Place) -> float:
