@@ -3,8 +3,9 @@
 Everything a person reads on a terminal passes through here, so this is where text from strangers is made harmless.
 """
 
+import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 import click
 
@@ -12,6 +13,8 @@ GLUE = "\N{NO-BREAK SPACE}"
 """Keeps a number and its unit on one line; printed as a plain space."""
 _LONGEST = 4000
 _SPACES = dict.fromkeys(map(ord, "\n\r\t\v\f\N{LINE SEPARATOR}\N{PARAGRAPH SEPARATOR}\N{NEXT LINE}"), " ")
+_ORDINARY = re.compile("[ -~\u00a0-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2190-\u22ff]*")
+"""Text of which every character is printed as it is and takes one column: no more is looked at."""
 _JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 _MOST_MARKS = 3
 _WIDEST = 2
@@ -22,7 +25,7 @@ def clean(text: str, longest: int = _LONGEST) -> str:
     if len(text) > longest:
         text = text[: longest - 1] + "…"
     text = text.translate(_SPACES)
-    return text if text.isascii() and text.isprintable() else "".join(_shown(text))
+    return text if _ORDINARY.fullmatch(text) else "".join(_shown(text))
 
 
 def _shown(text: str) -> Iterator[str]:
@@ -38,7 +41,7 @@ def _shown(text: str) -> Iterator[str]:
 
 def columns(text: str) -> int:
     """How many columns of a terminal a clean text takes: East Asian wide characters take two, combining marks none."""
-    return len(text) if text.isascii() else sum(map(_columns_of, text))
+    return len(text) if text.isascii() or _ORDINARY.fullmatch(text) else sum(map(_columns_of, text))
 
 
 def _columns_of(character: str) -> int:
@@ -52,23 +55,26 @@ def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
 
     A word too long for a line is broken. What a line begins with leaves room for two columns at least.
     """
-    lines, line, room = [], first, width - columns(first)
+    measure = len if _ORDINARY.fullmatch(text) else columns
+    left, beside = columns(first), columns(rest)
+    lines, line, room = [], first, width - left
     fresh = True
-    for word in _words(text, width - max(columns(first), columns(rest))):
-        needed = columns(word) + (not fresh)
+    for word in _words(text, width - max(left, beside), measure):
+        needed = measure(word) + (not fresh)
         if needed > room:
             lines.append(line)
-            line, room, fresh, needed = rest, width - columns(rest), True, columns(word)
+            line, room, fresh, needed = rest, width - beside, True, measure(word)
         line += word if fresh else " " + word
         room -= needed
         fresh = False
     return [full.rstrip().replace(GLUE, " ") for full in [*lines, line]]
 
 
-def _words(text: str, width: int) -> Iterator[str]:
+def _words(text: str, width: int, measure: Callable[[str], int]) -> Iterator[str]:
+    most = max(width, _WIDEST)
     for word in text.split(" "):
-        while columns(word) > max(width, _WIDEST):
-            head = _head(word, max(width, _WIDEST))
+        while measure(word) > most:
+            head = _head(word, most)
             yield head
             word = word[len(head) :]
         if word:

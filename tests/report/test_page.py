@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from checker.report import page
 from checker.report.page import GLUE, Page, clean, columns, wrap
 
 
@@ -68,3 +69,11 @@ def test_colour_only_where_asked() -> None:
 
     assert "\x1b" not in drawn(False)
     assert drawn(True).startswith("\x1b[31m\x1b[1mCritical: here\x1b[0m\n\n\x1b[1mWrong: 1\x1b[0m\n--------\n")
+
+
+def test_ordinary_characters_are_printed_as_they_are_and_take_one_column() -> None:
+    ordinary = [chr(code) for code in range(0x3000) if page._ORDINARY.fullmatch(chr(code))]
+    assert len(ordinary) > 900
+    for character in ordinary:
+        assert "".join(page._shown(character)) == character
+        assert page._columns_of(character) == 1, hex(ord(character))
