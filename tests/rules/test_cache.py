@@ -260,4 +260,4 @@ def test_a_warm_start_imports_no_parser(tmp_path: Path) -> None:
             [sys.executable, "-c", program], cwd=ROOT, env=environment, capture_output=True, text=True, encoding="utf-8"
         )
         found.append(run.stderr.strip())
-    assert found == ["['rule_engine']", "[]"]
+    assert found == ["['rule_engine', 'shapely', 'numpy']", "[]"]
