@@ -18,6 +18,8 @@ from checker.plan.ways import Field, Numbers
 
 CLOSE: Final = 0.001
 """m. How near the walks found are to the shortest and the longest from an edge."""
+MOST_PIECES: Final = 100_000
+"""Pieces of edge that are looked at at once; no edge of a workshop comes near it."""
 NOWHERE: Final = Walk(None, (), None)
 
 
@@ -49,7 +51,7 @@ def _extreme(field: Field, pieces: Numbers, sign: int) -> Point:
     of 1 from both ends meet.
     """
     best, place = -np.inf, pieces[0, 0]
-    while len(pieces):
+    while 0 < len(pieces) <= MOST_PIECES:
         points = pieces.reshape(-1, 2)
         at = sign * field.at(points)[0]
         if at.max() > best:

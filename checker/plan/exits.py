@@ -8,7 +8,7 @@ from typing import Final
 import shapely
 from shapely.geometry.base import BaseGeometry as Geometry
 
-from checker.plan.floor import Floor, Spot
+from checker.plan.floor import Floor
 from checker.plan.results import SharedStart, Walk
 from checker.plan.shapes import Point
 from checker.plan.walking import Targets, asked_floor, walk
@@ -39,8 +39,8 @@ def longest_shared_start(floor: Floor, exits: Sequence[Point], within: Geometry 
     targets = [Targets(floor, [each]) for each in exits]
     longest = SharedStart(0.0, (), ())
     for part, asked in asked_floor(floor, within):
-        for place in _places(asked):
-            ways = [each.walk(Spot(part, place, 0.0)) for each in targets]
+        places = _places(asked)
+        for ways in zip(*(each.walks(part, places) for each in targets), strict=True):
             open_ = [number for number, way in enumerate(ways) if way.distance is not None]
             if not open_:
                 return SharedStart(None, (), ())

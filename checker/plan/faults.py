@@ -1,5 +1,6 @@
 """What in a plan cannot be so, all of it at once: crossed outlines, things in walls, doors on no wall."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from math import isfinite
@@ -10,7 +11,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 
 from checker.plan.doorways import HAIR, opening, passage
-from checker.plan.errors import NotOnFloor, OnThinWall
+from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.floor import FARTHEST_CORNER, Floor, floor_of
 from checker.plan.readings import shortest_reading
 from checker.plan.results import Fault
@@ -58,31 +59,26 @@ def _bad_outlines(plan: Plan) -> Iterator[Fault]:
 def _fault_of(corners: Outline) -> tuple[Point, str] | None:
     polygon = Polygon(corners)
     if not shapely.is_valid(polygon):
-        return _crossing(corners), "The outline crosses or touches itself"
+        return _place_in(shapely.is_valid_reason(polygon)) or corners[0], "The outline crosses or touches itself"
     if polygon.area < LEAST_AREA:
         return corners[0], "The outline has no area"
     return None
 
 
-def _crossing(corners: Outline) -> Point:
-    """Where an outline meets itself."""
-    sides = [LineString([a, b]) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True) if a != b]
-    for i, one in enumerate(sides):
-        for j, other in enumerate(sides[i + 1 :], i + 1):
-            met = one.intersection(other)
-            next_to = j == i + 1 or (i == 0 and j == len(sides) - 1)
-            if not met.is_empty and not (next_to and met.length == 0):
-                return _point(met)
-    return corners[0]
+def _place_in(reason: str) -> Point | None:
+    """The place that the geometry library names in brackets after its reason."""
+    found = re.search(r"\[(\S+) (\S+)\]", reason)
+    return (float(found[1]), float(found[2])) if found else None
 
 
 def _overlapping_rooms(rooms: dict[str, Polygon]) -> Iterator[Fault]:
-    names = list(rooms)
-    for i, one in enumerate(names):
-        for other in names[i + 1 :]:
-            both = rooms[one].intersection(rooms[other])
-            if both.area > OVERLAP:
-                yield Fault(f"room {one}", _point(both), f"It overlaps room {other} by {both.area:.3g} m²")
+    names, outlines = list(rooms), list(rooms.values())
+    pairs = shapely.STRtree(outlines).query(outlines, predicate="intersects").T.tolist()
+    for one, other in sorted(pair for pair in pairs if pair[0] < pair[1]):
+        both = outlines[one].intersection(outlines[other])
+        if both.area > OVERLAP:
+            says = f"It overlaps room {names[other]} by {both.area:.3g} m²"
+            yield Fault(f"room {names[one]}", _point(both), says)
 
 
 def _off_the_floor(plan: Plan, rooms: dict[str, Polygon]) -> Iterator[Fault]:
@@ -127,7 +123,11 @@ def _misplaced(door: Door, plan: Plan, rooms: dict[str, Polygon]) -> str | None:
 
 def _bad_things(plan: Plan) -> Iterator[Fault]:
     """Things that stand on no floor, and those to which no way leads even if everything unknown is in favour."""
-    floor = floor_of(shortest_reading(plan))
+    try:
+        floor = floor_of(shortest_reading(plan))
+    except UnusablePlan as refused:
+        yield Fault("", None, str(refused)[0].upper() + str(refused)[1:])
+        return
     for thing in plan.things:
         where = f"thing {thing.id}"
         try:

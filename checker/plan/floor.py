@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from itertools import combinations
 from typing import Final
 
 import numpy as np
@@ -25,8 +24,13 @@ NARROWEST: Final = 0.01
 """m. Gaps narrower than this are closed: they are slips of the drawing, and nobody fits through."""
 STANDING: Final = 0.3
 """m. In a part of the floor cut off from all else where no circle this wide fits, nobody stands. Our own choice."""
-ARC_STEPS: Final = 16
-"""Straight steps to a quarter turn about a corner that one keeps clear of; 0.2 mm at half a metre."""
+ARC_STEPS: Final = (16, 4)
+"""Straight steps to a quarter turn about a corner that one keeps clear of, at most and at least. With 16 a turn at half
+a metre is 0.2 mm too short, with 4, where there are many corners, 5 mm."""
+MOST_CORNERS: Final = 800
+"""Corners that stick into the floor; what is drawn finer than that is not walked."""
+WIDEST_PLAN: Final = 1000.0
+"""m. One storey is no larger than this."""
 GRID_DIGITS: Final = 9
 """Of a coordinate in m, behind the point."""
 FLOORS_KEPT: Final = 16
@@ -58,6 +62,11 @@ class Floor:
         """Its pieces, between which nobody can walk. Those too narrow to stand in are left out."""
         wide = STANDING / 2
         return tuple(Part(each) for each in polygons(self.free) if self.clearance or not each.buffer(-wide).is_empty)
+
+    @property
+    def corners(self) -> int:
+        """How many corners stick into it."""
+        return sum(len(part.corners) for part in self.parts)
 
     def spot(self, place: Place) -> Spot:
         """Where on the floor a place is. Raises NotOnFloor or OnThinWall."""
@@ -91,8 +100,20 @@ def floor_of(plan: Plan, clearance: float = 0.0) -> Floor:
     shell = Shell(plan)
     free = _without_necks(shell.open.difference(shell.blocked))
     if clearance:
-        free = free.buffer(-clearance, quad_segs=ARC_STEPS)
-    return Floor(free, shell.bare, clearance)
+        free = _kept_clear(free, clearance, Floor(free, shell.bare, 0.0).corners)
+    floor = Floor(free, shell.bare, clearance)
+    if floor.corners > MOST_CORNERS:
+        raise UnusablePlan(f"{floor.corners} corners stick into the floor, more than {MOST_CORNERS}")
+    return floor
+
+
+def _kept_clear(free: Geometry, clearance: float, corners: int) -> Geometry:
+    """The floor without what is nearer to walls and corners: round corners by arcs, where those are many by mitres."""
+    most, least = ARC_STEPS
+    steps = MOST_CORNERS // max(1, corners) - 1
+    if steps < least:
+        return free.buffer(-clearance, join_style="mitre")
+    return free.buffer(-clearance, quad_segs=min(most, steps))
 
 
 def hanging_places(plan: Plan) -> Geometry:
@@ -121,6 +142,9 @@ class Shell:
         """The floor inside the outlines of rooms."""
         if self.bare.is_empty or max(map(abs, self.bare.bounds)) > FARTHEST_CORNER:
             raise UnusablePlan("the plan has no room, or its frame begins more than 10 km away")
+        x1, y1, x2, y2 = self.bare.bounds
+        if max(x2 - x1, y2 - y1) > WIDEST_PLAN:
+            raise UnusablePlan("the plan is more than 1 km across")
         grown = shapely.buffer(standing, HAIR, join_style="mitre", mitre_limit=100)
         self.blocked: Geometry = shapely.union_all(grown)
         """What obstacles take away."""
@@ -161,9 +185,10 @@ def _on_grid(corners: Iterable[Place]) -> list[Place]:
 
 def _shared_walls(rooms: Sequence[Polygon]) -> list[Geometry]:
     """Thin bands where rooms touch, so that two rooms without a door between them stay two."""
-    touching = [pair for pair in combinations(range(len(rooms)), 2) if rooms[pair[0]].distance(rooms[pair[1]]) < HAIR]
-    grown = {each: rooms[each].buffer(HAIR, join_style="mitre") for pair in touching for each in pair}
-    return [grown[one].intersection(grown[other]) for one, other in touching]
+    one, other = shapely.STRtree(rooms).query(rooms, predicate="dwithin", distance=HAIR)
+    pairs = [(a, b) for a, b in zip(one.tolist(), other.tolist(), strict=True) if a < b]
+    grown = {each: rooms[each].buffer(HAIR, join_style="mitre") for pair in pairs for each in pair}
+    return [grown[a].intersection(grown[b]) for a, b in pairs]
 
 
 def _without_necks(free: Geometry) -> Geometry:

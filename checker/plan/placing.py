@@ -23,6 +23,8 @@ from checker.plan.ways import Numbers, Part
 
 FIRST_STEP: Final = 0.5
 """m. How long the stretches of wall are that are weighed at first."""
+MOST_STRETCHES: Final = 1000
+"""Where there is more wall, stretches are longer at first."""
 LAST_STEP: Final = 0.02
 """m. How long those are at last that may still hold the best place."""
 WORTH: Final = 0.25
@@ -87,11 +89,12 @@ def _spread_out(points: Numbers) -> Numbers:
 
 
 def _stretches(plan: Plan, part: Part, clearance: float) -> Numbers:
-    """Stretches of wall beside a part of the floor, none longer than the first step."""
+    """Stretches of wall beside a part of the floor, cut short."""
     beside = hanging_places(plan).intersection(part.polygon.buffer(1e-5 + 1.5 * clearance))
     found = [np.zeros((0, 2, 2))]
+    step = max(FIRST_STEP, beside.length / MOST_STRETCHES)
     for start, end in straight_pieces(beside):
-        count = ceil(float(np.hypot(*(end - start))) / FIRST_STEP)
+        count = ceil(float(np.hypot(*(end - start))) / step)
         cuts = start + np.linspace(0, 1, count + 1)[:, None] * (end - start)
         found.append(np.stack([cuts[:-1], cuts[1:]], axis=1))
     return np.concatenate(found)

@@ -13,9 +13,9 @@ from checker.plan.clearances import TOUCH, geometry_of
 from checker.plan.doorways import SNAP, jambs, opening
 from checker.plan.floor import Shell, patches, polygons
 from checker.plan.results import Intrusion, Strip
+from checker.plan.search import triangles_of
 from checker.plan.shapes import OUTSIDE, Outline, Plan, Shape
 from checker.plan.turned import Turn
-from checker.plan.walking import triangles_of
 
 
 def strips(

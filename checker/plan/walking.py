@@ -1,17 +1,17 @@
 """Walks on a floor: from a place to the nearest target, and from the place that is farthest of all."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
 import shapely
-from shapely import Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 
-from checker.plan.floor import Floor, Spot, patches, polygons
+from checker.plan.floor import Floor, Spot, patches
 from checker.plan.results import Farthest, Patch, Walk
+from checker.plan.search import Search
 from checker.plan.shapes import Point
-from checker.plan.ways import Counts, Field, Numbers
+from checker.plan.ways import Field
 
 TOLERANCE: Final = 0.01
 """m. How far apart the two bounds of the longest walk may stay where no limit is asked about."""
@@ -42,6 +42,21 @@ class Targets:
             self._fields[part] = Field(self.floor.parts[part], at, off)
         return self._fields[part]
 
+    def walks(self, part: int, places: Sequence[Point]) -> list[Walk]:
+        """The walks from many places of one part, all at once."""
+        field = self.field(part)
+        if field is None or not places:
+            return [Walk(None, (), None)] * len(places)
+        distances, first = field.at(np.array(places))
+        ways = {int(end): field.way(int(end)) for end in set(first.tolist())}
+        found = []
+        for place, distance, end in zip(places, distances.tolist(), first.tolist(), strict=True):
+            bends, last = ways[end]
+            target = self._at[part][last]
+            path = [place, *bends, self.places[target]]
+            found.append(Walk(distance, tuple(_each_once(path)), target))
+        return found
+
     def walk(self, spot: Spot, start: Point | None = None) -> Walk:
         """The walk from a spot to the nearest target."""
         field = self.field(spot.part)
@@ -51,8 +66,12 @@ class Targets:
         bends, last = field.way(int(first[0]))
         target = self._at[spot.part][last]
         path = [start or spot.at, spot.at, *bends, self.places[target]]
-        kept = tuple(each for i, each in enumerate(path) if i == 0 or each != path[i - 1])
-        return Walk(float(distance[0]) + spot.off, kept, target)
+        return Walk(float(distance[0]) + spot.off, tuple(_each_once(path)), target)
+
+
+def _each_once(path: Sequence[Point]) -> Iterator[Point]:
+    """A path without the points that only repeat the one before."""
+    return (each for i, each in enumerate(path) if i == 0 or each != path[i - 1])
 
 
 def walk(floor: Floor, start: Point, places: Sequence[Point]) -> Walk:
@@ -75,7 +94,7 @@ def farthest(
     """
     targets = Targets(floor, places)
     cut_off: list[Patch] = []
-    search = _Search(limit, FINEST if limit is not None else tolerance)
+    search = Search(limit, FINEST if limit is not None else tolerance)
     for part, asked in asked_floor(floor, within):
         field = targets.field(part)
         if field is None:
@@ -93,76 +112,3 @@ def asked_floor(floor: Floor, within: Geometry | None) -> list[tuple[int, Geomet
     asked = floor.rooms if within is None else floor.rooms.intersection(within)
     found = [(i, shapely.intersection(part.polygon, asked)) for i, part in enumerate(floor.parts)]
     return [(part, each) for part, each in found if each.area > SLIVER]
-
-
-def triangles_of(geometry: Geometry) -> Numbers:
-    """Triangles that make up a geometry's polygons, n × 3 × 2."""
-    cut = shapely.constrained_delaunay_triangles(np.array(polygons(geometry)))
-    triangles = [each for one in cut for each in one.geoms if isinstance(each, Polygon)]
-    return np.asarray(shapely.get_coordinates(triangles).reshape(-1, 4, 2)[:, :3])
-
-
-def quartered(triangles: Numbers) -> Numbers:
-    """Each triangle cut in four at the middles of its sides, corners first: n × 3 × 2 gives 4n × 3 × 2."""
-    a, b, c = triangles[:, 0], triangles[:, 1], triangles[:, 2]
-    ab, bc, ca = (a + b) / 2, (b + c) / 2, (c + a) / 2
-    return np.concatenate([np.stack(each, axis=1) for each in ((a, ab, ca), (ab, b, bc), (ca, bc, c), (ab, bc, ca))])
-
-
-def distances_at(field: Field, triangles: Numbers) -> Numbers:
-    """The distance at each corner of each triangle, n × 3; corners that triangles share are asked once."""
-    points = triangles.reshape(-1, 2)
-    joined = np.ascontiguousarray(points).view(np.complex128).ravel()
-    _, once, back = np.unique(joined, return_index=True, return_inverse=True)
-    return np.asarray(field.at(points[once])[0][back].reshape(-1, 3))
-
-
-def most_within(triangles: Numbers, at: Numbers) -> Numbers:
-    """What no distance inside each triangle is above.
-
-    A triangle is open floor, so the distance at a point is at most the distance at a corner and the line there. The
-    farthest that a point can be from a given corner is the longer side there; from its nearest corner, the radius of
-    the circle through all three.
-    """
-    a, b, c = (np.hypot(*(triangles[:, i] - triangles[:, j]).T) for i, j in ((1, 2), (2, 0), (0, 1)))
-    by_corner = (at + np.maximum(np.stack([b, c, a], axis=1), np.stack([c, a, b], axis=1))).min(axis=1)
-    side, other = triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]
-    twice_area = np.abs(side[:, 0] * other[:, 1] - side[:, 1] * other[:, 0])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        radius = np.where(twice_area > 0, a * b * c / (2 * twice_area), np.inf)
-    return np.asarray(np.minimum(by_corner, at.max(axis=1) + radius))
-
-
-class _Search:
-    """Branch and bound over triangles: those that cannot hold the longest walk are dropped, the others cut smaller."""
-
-    def __init__(self, limit: float | None, tolerance: float) -> None:
-        self.limit, self.tolerance = limit, tolerance
-        self.least, self.most = -np.inf, -np.inf
-        self.place: Point | None = None
-        self.part = -1
-
-    def through(self, part: int, field: Field, asked: Geometry) -> None:
-        """Go through one more piece of floor, as far as is needed to settle what was asked."""
-        triangles = triangles_of(asked)
-        while len(triangles):
-            at = distances_at(field, triangles)
-            self._note(part, triangles, at)
-            bounds = most_within(triangles, at)
-            if self.limit is not None and self.least > self.limit:
-                self.most = max(self.most, float(bounds.max()))
-                return
-            open_ = bounds > self._enough()
-            self.most = max(self.most, self.least, float(bounds[~open_].max(initial=-np.inf)))
-            triangles = quartered(triangles[open_])
-
-    def _enough(self) -> float:
-        """Triangles whose bound is no higher need no closer look."""
-        close = self.least + self.tolerance
-        return close if self.limit is None else max(close, self.limit)
-
-    def _note(self, part: int, triangles: Numbers, at: Numbers) -> None:
-        where: Counts = np.array(np.unravel_index(int(at.argmax()), at.shape))
-        if (distance := float(at[where[0], where[1]])) > self.least:
-            x, y = triangles[where[0], where[1]]
-            self.least, self.place, self.part = distance, (float(x), float(y)), part

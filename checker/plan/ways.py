@@ -22,6 +22,8 @@ SLACK: Final = 1e-7
 """m. A line of sight may graze walls by this much; less than the thinnest wall is thick."""
 LEVEL: Final = 1e-6
 """Sine of the angle below which two directions count as one where a line more does no harm."""
+MOST_PAIRS: Final = 2_000_000
+"""Points times ends that are looked at at once, for the sake of memory."""
 STRAIGHT: Final = 1e-10
 """Sine of the angle below which a wall does not bend."""
 
@@ -130,6 +132,12 @@ class Field:
 
     def at(self, points: Numbers) -> tuple[Numbers, Counts]:
         """For each point, n × 2, its distance and the first end on its way: a target, or a corner behind them."""
+        at_once = max(1, MOST_PAIRS // len(self.ends))
+        found = [self._at(points[start : start + at_once]) for start in range(0, max(1, len(points)), at_once)]
+        distances, first = zip(*found, strict=True)
+        return np.concatenate(distances), np.concatenate(first)
+
+    def _at(self, points: Numbers) -> tuple[Numbers, Counts]:
         if not len(self.part.corners):
             bounds = _far(points, self.ends) + self.distances
             nearest = bounds.argmin(axis=1)
