@@ -146,7 +146,7 @@ def _machines(frame: _Frame, inside: set[str], site: Thing) -> Iterator[PlacedMa
             rollers = _group(dyno, "rollers")
             yield PlacedMachine(
                 id=dyno.id, label=dyno.label, path=dyno.path, at=at, faces=faces if at else None,
-                footprint=footprint, roller_width=_number(rollers, "width") if rollers else None,
+                footprint=footprint, roller_width=None if rollers is None else _number(rollers, "width"),
             )  # fmt: skip
 
 

@@ -1,25 +1,33 @@
 """The whole report of a site in words: what is wrong, not known, fine and not covered, never mixed; then the rest."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import TypeAlias
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, NotCovered, Result
-from checker.report.content import Caution, Content, Items, Paragraph, Part, Section
+from checker.report.content import Caution, Content, Items, Paragraph, Part, Row, Section
 from checker.report.entry import entry, evidence, place
 from checker.report.head import head, title
+from checker.report.plan_content import floor_plans, seen_on
 from checker.report.sentences import has, say
 from checker.report.tail import tail
 from checker.report.unknown import unknown
 from checker.report.words import Country, compared, country_of, margin_words, operator_words
 
+Seen: TypeAlias = Mapping[str, tuple[str, ...]]
+"""By the id of a finding, where on a floor plan that is drawn which it measured."""
+
 
 def content(result: Result, details: bool) -> Content:
     """The report. `details` shows the full working of what is fine as well, and what does not apply."""
     country = country_of(result.region)
+    plans = floor_plans(result)
+    seen = seen_on(plans)
     blocks = [
-        _block("wrong", _of(result, "not met"), lambda found: _entries(found, country, details)),
-        _block("unknown", _of(result, "undetermined"), lambda found: _unknown(found, result, country, details)),
-        _block("fine", _of(result, "met"), lambda found: _fine(found, country, details)),
+        _block("wrong", _of(result, "not met"), lambda found: _entries(found, country, details, seen)),
+        _block("unknown", _of(result, "undetermined"), lambda found: _unknown(found, result, country, details, seen)),
+        _block("fine", _of(result, "met"), lambda found: _fine(found, country, details, seen)),
         _not_covered(result.not_covered),
     ]
     if details:
@@ -30,6 +38,8 @@ def content(result: Result, details: bool) -> Content:
         title=named,
         running_head=say("running_head", site=named, day=result.as_of.isoformat()),
         head=tuple(head(result)),
+        plans=plans,
+        plans_elsewhere=say("plan_elsewhere", names=say("list").join(plan.heading for plan in plans)) if plans else "",
         sections=(*blocks, *tail(result, country)),
     )
 
@@ -52,11 +62,16 @@ def _opening(findings: Sequence[Finding]) -> Iterator[Part]:
         yield Caution(say("screening", topics=named))
 
 
-def _entries(findings: Iterable[Finding], country: Country, details: bool) -> Iterator[Part]:
-    return (entry(number, finding, country, details) for number, finding in enumerate(findings, 1))
+def _entries(findings: Iterable[Finding], country: Country, details: bool, seen: Seen) -> Iterator[Part]:
+    for number, finding in enumerate(findings, 1):
+        told = entry(number, finding, country, details)
+        rows = (Row(say("label_plan"), seen[finding.id]),) if finding.id in seen else ()
+        yield replace(told, rows=(*told.rows, *rows))
 
 
-def _unknown(findings: Sequence[Finding], result: Result, country: Country, details: bool) -> Iterator[Part]:
+def _unknown(
+    findings: Sequence[Finding], result: Result, country: Country, details: bool, seen: Seen
+) -> Iterator[Part]:
     broken = [finding for finding in findings if finding.because == "rule broke"]
     if broken:
         told = (say("broken_line", rule=one.rule, place=place(one), fault=one.fault) for one in broken)
@@ -64,16 +79,16 @@ def _unknown(findings: Sequence[Finding], result: Result, country: Country, deta
     judged = [finding for finding in findings if finding.because != "rule broke"]
     critical = [finding for finding in judged if finding.severity == "critical"]
     if details:
-        yield from _entries(judged, country, details)
+        yield from _entries(judged, country, details, seen)
     elif critical:
-        entries = tuple(_entries(critical, country, details))
+        entries = tuple(_entries(critical, country, details, seen))
         yield Section("unknown_critical", say("unknown_critical", count=len(critical)), entries)
     yield from unknown(judged, {finding.subject.path: finding.subject.label for finding in result.findings})
 
 
-def _fine(findings: Sequence[Finding], country: Country, details: bool) -> Iterator[Part]:
+def _fine(findings: Sequence[Finding], country: Country, details: bool, seen: Seen) -> Iterator[Part]:
     if details:
-        yield from _entries(findings, country, details)
+        yield from _entries(findings, country, details, seen)
         return
     by_rule: dict[str, list[Finding]] = {}
     for finding in findings:

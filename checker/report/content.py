@@ -7,6 +7,8 @@ may hold what a stranger wrote: each format makes them harmless on its own page.
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from checker.report.plan_model import FloorPlan
+
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
@@ -96,4 +98,8 @@ class Content:
     running_head: str
     """Site and day in one line, to stand on each printed page."""
     head: tuple[Part, ...]
+    plans: tuple[FloorPlan, ...]
+    """Drawn where a format can draw."""
+    plans_elsewhere: str
+    """What a format says that cannot; empty where there are none."""
     sections: tuple[Section, ...]

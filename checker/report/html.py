@@ -14,6 +14,8 @@ from checker.report.advice import as_html
 from checker.report.blocks import content
 from checker.report.content import Content, Entry, Part, Row, Section
 from checker.report.page import clean
+from checker.report.plan_model import FloorPlan
+from checker.report.plan_svg import svg
 from checker.report.sentences import say
 
 _NOT_IN_A_NAME = re.compile(r"[^A-Za-z0-9./*_-]+")
@@ -35,6 +37,11 @@ def render_all(results: Sequence[Result], drawing: Drawing) -> str:
         "contents": say("contents"),
         "contents_sites": say("contents_sites", count=len(sites)),
         "working": say("label_working"),
+        "plans": say("plans"),
+        "plan_caution": say("plan_caution"),
+        "plan_key": say("plan_key"),
+        "plan_measured": say("plan_measured"),
+        "plan_not_placed": say("plan_not_placed_lead"),
     }
     return _template().render(sites=sites, words=words, style=Markup(_text("page.css")), anchor=_Anchors())
 
@@ -46,7 +53,7 @@ class _Anchors:
         self._given: dict[int, str] = {}
         self._taken: dict[str, int] = {}
 
-    def __call__(self, place: Content | Entry | Section, site: Content) -> str:
+    def __call__(self, place: Content | Entry | Section | FloorPlan, site: Content) -> str:
         if id(place) not in self._given:
             self._given[id(place)] = self._new(_name(place, site))
         return self._given[id(place)]
@@ -57,14 +64,29 @@ class _Anchors:
         return name if count == 1 else f"{name}--{count}"
 
 
-def _name(place: Content | Entry | Section, site: Content) -> str:
+def _name(place: Content | Entry | Section | FloorPlan, site: Content) -> str:
     match place:
         case Entry():
             return place.id
-        case Section():
+        case Section() | FloorPlan():
             return f"{site.site}/{place.name}"
         case Content():
             return place.site
+
+
+def _drawn(plan: FloorPlan, anchor: str) -> Markup:
+    """The plan as SVG; no name of a place holds the sign that parts the names of its patterns from it."""
+    return Markup(svg(plan, anchor))
+
+
+def _measured(plan: FloorPlan) -> tuple[Row, ...]:
+    """What was measured on a plan and where one more unit would help, each beside its name there."""
+    helps = tuple(Row(say("label_suggested"), (each.told,)) for each in plan.suggested)
+    return (*(Row(line.label, line.told) for line in plan.lines), *helps)
+
+
+def _keyed(plan: FloorPlan) -> tuple[Row, ...]:
+    return tuple(Row(str(mark.number), (mark.told,)) for mark in plan.marks)
 
 
 def _css_text(text: str) -> Markup:
@@ -117,6 +139,10 @@ def _template() -> Template:
     )
     environment.filters |= {
         "css_text": _css_text,
+        "drawn": _drawn,
+        "keyed": _keyed,
+        "measured": _measured,
+        "not_drawn": lambda plan: say("plan_not_drawn", count=plan.not_drawn),
         "kind": _kind,
         "listed": _listed,
         "markdown": _markdown,

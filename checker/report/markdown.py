@@ -38,7 +38,8 @@ _AT_END = re.compile(r"(?<!\S)#+$")
 def render(result: Result, details: bool = False) -> str:
     """The whole report. `details` shows the full working of what is fine as well."""
     told = content(result, details)
-    return "\n\n".join((f"# {escaped(told.title)}", *_parts(told.head, 1), *_parts(told.sections, 1))) + "\n"
+    plans = (escaped(told.plans_elsewhere),) if told.plans_elsewhere else ()
+    return "\n\n".join((f"# {escaped(told.title)}", *_parts(told.head, 1), *plans, *_parts(told.sections, 1))) + "\n"
 
 
 def render_all(results: Sequence[Result], drawing: Drawing) -> str:

@@ -1,4 +1,5 @@
-"""Every word of ours that a report says to a person; those about rulesets stand in `sentences_of_rules`.
+"""Every word of ours that a report says to a person; those about rulesets stand in `sentences_of_rules`,
+those on floor plans in `sentences_of_plans`.
 
 A translation is a second pair of tables with the same keys and fields.
 """
@@ -6,6 +7,7 @@ A translation is a second pair of tables with the same keys and fields.
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from checker.report.sentences_of_plans import OF_PLANS
 from checker.report.sentences_of_rules import OF_RULES
 
 _OF_A_SITE: Mapping[str, str] = {
@@ -290,7 +292,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "notice": "{kind}: {about}",
     "notice_values": "{kind}: {about} ({values})",
 }  # fmt: skip
-SENTENCES: Mapping[str, str] = MappingProxyType({**_OF_A_SITE, **OF_RULES})
+SENTENCES: Mapping[str, str] = MappingProxyType({**_OF_A_SITE, **OF_PLANS, **OF_RULES})
 
 
 def has(key: str) -> bool:

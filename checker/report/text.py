@@ -21,6 +21,8 @@ def render(result: Result, width: int = 80, colour: bool = False, details: bool 
     page, told = Page(width, colour), content(result, details)
     page.text(told.title, bold=True)
     _parts(page, told.head)
+    if told.plans_elsewhere:
+        page.text(told.plans_elsewhere)
     _parts(page, told.sections)
     return str(page)
 

@@ -1,0 +1,65 @@
+"""What a floor plan shows, numbered and in words, before it is drawn."""
+
+from dataclasses import dataclass
+
+from checker.findings.storey import Corners, Spot, Storey
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something on the plan that a number stands beside."""
+
+    number: int
+    kind: str
+    """Kind of thing, with words between its parts: a sign's name for what stands at a point."""
+    path: str
+    told: str
+    """What the key says of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What a finding measured on the plan. Points in metres."""
+
+    style: str
+    """A name of plan_styles."""
+    name: str
+    """Walk 3: findings refer to it."""
+    label: str
+    """What stands on the plan: name and value."""
+    size: float | None
+    """The value where it is a length, in metres."""
+    outcome: str
+    rings: tuple[Corners, ...]
+    """One line, or the outlines of areas."""
+    told: tuple[str, ...]
+    """What the key says of it: one finding a line."""
+    findings: frozenset[str]
+    """The ids of all findings that measured it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suggested:
+    """Where one more unit would mend what is too far, and lines at the limit from what is there now."""
+
+    at: Spot | None
+    contour: tuple[Corners, ...]
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class FloorPlan:
+    """One storey, ready to be drawn."""
+
+    name: str
+    """The same in every language: plan-1."""
+    heading: str
+    storey: Storey
+    imperial: bool
+    """Whether its scale bar is in feet."""
+    marks: tuple[Mark, ...]
+    lines: tuple[Line, ...]
+    suggested: tuple[Suggested, ...]
+    not_placed: tuple[str, ...]
+    not_drawn: int
+    """How many more things were measured than it has room for."""
