@@ -13,8 +13,10 @@ from checker.report.sentences import say
 
 _COLUMNS = 3
 _ROW = 6.6
-_SAMPLE = 10.0
-_SIZE = 2.6
+SAMPLE = 10.0
+"""mm. How wide a mark is shown."""
+LETTERS = 2.6
+"""mm. Of its words."""
 _BAR_HEIGHT = 13.0
 _LONGEST_BAR = 55.0
 _FOOT = 0.3048
@@ -37,8 +39,8 @@ def draw_legend(sheet: Sheet, plan: FloorPlan, frame: Frame, top: float) -> None
     for place, (words, sample) in enumerate(_samples(plan)):
         x = 2 + across * (place % _COLUMNS)
         y = top + _BAR_HEIGHT + _ROW * (place // _COLUMNS) + _ROW / 2
-        sample(legend, x + _SAMPLE / 2, y)
-        legend.text((x + _SAMPLE + 1.5, y + _SIZE * 0.36), words, anchor="start", font_size=str(_SIZE))
+        sample(legend, x + SAMPLE / 2, y)
+        legend.text((x + SAMPLE + 1.5, y + LETTERS * 0.36), words, anchor="start", font_size=str(LETTERS))
 
 
 def _bar(sheet: Sheet, plan: FloorPlan, frame: Frame, top: float) -> None:
@@ -112,19 +114,19 @@ def _sign(kind: str) -> Sample:
 
 
 def _area(name: str) -> Sample:
-    return lambda sheet, x, y: sheet.rectangle(x - _SAMPLE / 2, y - 2, _SAMPLE, 4, AREAS[name])
+    return lambda sheet, x, y: sheet.rectangle(x - SAMPLE / 2, y - 2, SAMPLE, 4, AREAS[name])
 
 
 def _stroke(name: str) -> Sample:
-    return lambda sheet, x, y: sheet.path([(x - _SAMPLE / 2, y), (x + _SAMPLE / 2, y)], name, LINES[name])
+    return lambda sheet, x, y: sheet.path([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], name, LINES[name])
 
 
 def _partition(name: str) -> Sample:
-    return lambda sheet, x, y: draw_screen(sheet, [(x - _SAMPLE / 2, y), (x + _SAMPLE / 2, y)], name, 0)
+    return lambda sheet, x, y: draw_screen(sheet, [(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], name, 0)
 
 
 def _label(outcome: str) -> Sample:
-    return lambda sheet, x, y: sheet.rectangle(x - _SAMPLE / 2, y - 1.8, _SAMPLE, 3.6, LABELS[outcome], 0.6)
+    return lambda sheet, x, y: sheet.rectangle(x - SAMPLE / 2, y - 1.8, SAMPLE, 3.6, LABELS[outcome], 0.6)
 
 
 def _travel(sheet: Sheet, x: float, y: float) -> None:

@@ -59,7 +59,7 @@ def draw_screen(sheet: Sheet, points: Sequence[Spot], name: str, thick: float) -
     width = max(thick, float(style["stroke-width"]))
     sheet.path(points, name, {**style, "stroke-width": told(width)})
     if name == "partition-thin":
-        sheet.path(points, "partition-gap", {**style, "stroke": PAPER, "stroke-width": told(width - 0.5)})
+        sheet.path(points, "partition-gap", {**style, "stroke": PAPER, "stroke-width": told(width - 0.8)})
 
 
 def draw_door(sheet: Sheet, door: PlacedDoor, frame: Frame, space: Space) -> None:

@@ -42,7 +42,7 @@ PATTERNS: Mapping[str, tuple[float, str, str, float]] = MappingProxyType(
 LINES: Mapping[str, Style] = MappingProxyType(
     {
         "partition-solid": _line(INK, 1.2),
-        "partition-thin": _line(INK, 0.95),
+        "partition-thin": _line(INK, 2.0),
         "partition-unknown": _line(INK, 0.6, "1.6 0.9"),
         "leaf": _line(INK, 0.4),
         "swing": _line(INK, 0.18),

@@ -1,6 +1,7 @@
 """A small workshop of our own making, with a floor plan on which the straight line passes and the walk does not."""
 
 import datetime as dt
+from dataclasses import replace
 from functools import cache
 
 from checker import shipped
@@ -59,7 +60,7 @@ dynos:
     emergency_stop: {at: [5 m, 3.4 m]}
 extinguishers:
   - {id: fe-1, room: cell, at: [6 m, 9.6 m], rating: "4-A:80-B:C", rating_system: UL 711}
-  - {id: fe-2, room: store, at: [16.2 m, 6 m], rating: "2-A:10-B:C", rating_system: UL 711}
+  - {id: fe-2, room: store, at: [16.2 m, 6 m], rating: "2-A", rating_system: UL 711}
 hazards:
   - {id: washer, name: Parts washer, room: cell, at: [11 m, 9.8 m], fire_class: B, level: ordinary}
   - {id: bench, name: Fuel bench, room: cell, at: [4.6 m, 8 m], fire_class: B, level: ordinary}
@@ -72,8 +73,16 @@ emergency_lights:
 """
 
 
+DRAWN = (
+    "clearances.beside-rollers", "electrical.working-space", "escape.door-opens", "escape.walk-off-corners",
+    "fire.class-a-walk-from-anywhere", "fire.class-b-walk", "run.nothing-needed-in-line",
+)  # fmt: skip
+"""Rules whose findings have something on the plan, and one that has not: so many that the drawing stays readable."""
+
+
 @cache
 def shop() -> Result:
-    """Its result under the rules that ship with the program."""
+    """Its result under some of the rules that ship with the program."""
     site = read_site(read_text(SITE, "cooper-lane.yaml"))
-    return check(site, read_rulesets(shipped.rulesets()), region=None, as_of=DAY, program_version="0.1.0")
+    result = check(site, read_rulesets(shipped.rulesets()), region=None, as_of=DAY, program_version="0.1.0")
+    return replace(result, findings=tuple(one for one in result.findings if one.rule in DRAWN), not_covered=())

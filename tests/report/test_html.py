@@ -20,13 +20,25 @@ from tests.report.samples import NASTY, SITES, filled, metric_site, us_site
 GOLDEN = Path(__file__).parent / "golden"
 CSS = (Path(__file__).parents[2] / "checker" / "report" / "page.css").read_text(encoding="utf-8")
 VOID = {"meta", "br", "hr"}
+DRAWN = {
+    "fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin", "stroke-linecap", "stroke-opacity",
+}  # fmt: skip
 ALLOWED = {
     "html": {"lang"}, "head": set(), "meta": {"charset", "http-equiv", "content", "name"}, "title": set(),
     "style": set(), "body": set(), "main": set(), "header": set(), "section": {"class", "id", "style"},
-    "nav": {"aria-label", "class"}, "article": {"id", "class"}, "div": {"class"}, "details": set(), "summary": set(),
+    "nav": {"aria-label", "class"}, "article": {"id", "class"}, "div": {"class", "tabindex"},
+    "details": set(), "summary": set(),
     "h1": set(), "h2": set(), "h3": set(), "h4": set(), "p": {"class"}, "ul": set(), "ol": {"start"}, "li": set(),
     "dl": set(), "dt": set(), "dd": set(), "a": {"href"}, "strong": set(), "em": set(), "code": set(), "pre": set(),
     "blockquote": set(), "br": set(), "hr": set(),
+    "figure": {"class", "id"}, "figcaption": set(),
+    "svg": {"class", "xmlns", "role", "aria-label", "viewbox", "width", "height"}, "defs": set(),
+    "pattern": {"id", "width", "height", "patternunits"}, "clippath": {"id"},
+    "g": {"class", "transform", "clip-path"}, "path": {"class", "d", *DRAWN},
+    "circle": {"class", "cx", "cy", "r", *DRAWN},
+    "rect": {"x", "y", "width", "height", "rx", *DRAWN},
+    "text": {"x", "y", "text-anchor", "font-family", "font-size", "font-weight", "font-style", "paint-order",
+             *DRAWN},
 }  # fmt: skip
 """Every element the page may have and its attributes: none of them can run, fetch or send anything."""
 LEVELS = {"h1": 1, "h2": 2, "h3": 3, "h4": 4}

@@ -11,6 +11,7 @@ import pytest
 
 from checker.report import FORMATS, Drawing
 from checker.report.html import render
+from tests.report.plan_site import shop
 from tests.report.samples import NASTY, SITES, filled, metric_site, us_site
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser")
@@ -103,6 +104,14 @@ def test_a_page_fits_the_screen_with_letters_of_full_size(site: str, width: int,
     assert seen["font"] == 16
 
 
+@pytest.mark.parametrize("width", [PHONE, DESK])
+def test_a_floor_plan_moves_within_a_narrow_screen_and_makes_no_page_wider(width: int, tmp_path: Path) -> None:
+    seen = found(tmp_path, render(shop()), width)
+    assert seen["hidden"] == 0
+    assert seen["fetched"] == 0
+    assert seen["active"] == 1, "the one drawing"
+
+
 def test_a_working_is_folded_until_it_is_asked_for(tmp_path: Path) -> None:
     page = FORMATS["html"]([us_site(), us_site()], Drawing())
     seen = found(tmp_path, page, DESK)
@@ -135,3 +144,19 @@ def test_on_paper_the_working_is_open(tmp_path: Path) -> None:
     text = " ".join(" ".join(printed(tmp_path, render(us_site()), "A4")).split())
     assert "Working 1. walk to extinguisher of Parts washer (washer)" in text
     assert "in 1 step" not in text
+
+
+@pytest.mark.skipif(READER is None, reason="pdftotext (poppler) is not installed")
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_on_paper_a_floor_plan_stands_on_one_page_with_all_its_words(paper: str, tmp_path: Path) -> None:
+    pages = printed(tmp_path, render(shop()), paper)
+    (page,) = (page for page in pages if "1:150 on paper at full size" in page)
+    for words in (
+        "Floor plan",
+        "ground floor",
+        "up of the plan",
+        "strip 2",
+        "Running room (cell)",
+        "plain, thin line: met",
+    ):
+        assert words in page
