@@ -129,7 +129,10 @@ def test_no_region_is_an_error_that_lists_those_held(site: Path) -> None:
     site.write_text("id: unit\n", encoding="utf-8")
     done = run("check", site, DAY)
     assert done.exit_code == UNRELIABLE
-    assert done.stderr == f"checker: {site}: names no region; write one in it or give --region: common, de, eu, gb, us\n"
+    assert (
+        done.stderr == f"checker: {site}: names no region; write one in it or give --region: "
+        "au, ca, ca-on, ca-qc, common, de, eu, gb, us, us-ca, us-ny-nyc\n"
+    )
 
 
 def test_all_problems_of_a_file_are_told_and_the_other_sites_still_judged(site: Path, bad_site: Path) -> None:
@@ -206,9 +209,9 @@ def test_rules_show_gives_every_provision_with_its_place() -> None:
 
 
 def test_rules_show_for_a_region() -> None:
-    told = run("rules", "show", "fire.class-b-walk", "--region", "us-ca", DAY).stdout
+    told = run("rules", "show", "fire.class-b-walk", "--region", "us-tx", DAY).stdout
     assert "Who asks it, in us on 2026-11-25: 1\n" in told
-    assert "walk 50 ft" in told
+    assert "walk at most 50 ft" in told
 
 
 def test_rules_show_offers_the_nearest_name() -> None:

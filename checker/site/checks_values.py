@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from checker import units
-from checker.site.entries import NEVER, Entry, shown
+from checker.site.entries import NEVER, Entry, one_of, shown
 from checker.site.flaws import Flaw
 from checker.site.measures import Measured
 from checker.site.model_fire import Extinguisher
@@ -79,7 +79,7 @@ def rating_flaws(located: list[Located]) -> Iterator[Flaw]:
         path, rating = (*found.path, "rating"), str(unit.rating.value)
         if not isinstance(unit.rating_system, Entry):
             says = "A rating means nothing without the system it belongs to"
-            yield Flaw(path, says, shown(rating), f"rating_system: {' or '.join(SYSTEMS)} beside it")
+            yield Flaw(path, says, shown(rating), f"rating_system: {one_of(SYSTEMS)} beside it")
             continue
         try:
             read_rating(rating, str(unit.rating_system.value))

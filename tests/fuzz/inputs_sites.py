@@ -57,7 +57,7 @@ def site_input(number: int) -> Input:
     if chance < 0.28:
         base = random.choice(_parts())
         return Input("part of a demonstration", "site.yaml", _bytes(mutated_text(random, base.text)), base)
-    if chance < 0.3:
+    if chance < 0.285:
         base = random.choice(_wholes())
         return Input("whole demonstration", "site.yaml", _bytes(mutated_text(random, base.text)), base)
     if chance < 0.38:

@@ -165,7 +165,14 @@ def test_kinds_of_quantity_are_those_of_the_units() -> None:
 def test_every_list_of_things_is_named_once() -> None:
     lists = {name: field.part for name, field in fields_of(Site).items() if isinstance(field.marker, Many)}
     assert {name: part for name, part in lists.items() if part and hasattr(part, "kind_of_thing")} == dict(LISTS)
-    assert set(THINGS) == {"site", "door", "obstacle", "partition", "clear_zone", *(model.kind_of_thing for model in LISTS.values())}
+    assert set(THINGS) == {
+        "site",
+        "door",
+        "obstacle",
+        "partition",
+        "clear_zone",
+        *(model.kind_of_thing for model in LISTS.values()),
+    }
 
 
 def test_groups_and_lists_say_what_they_hold() -> None:
