@@ -16,6 +16,7 @@ from checker.rules import Rulebook, read_rulesets
 from checker.site import read_site
 
 DAY = dt.date(2026, 11, 25)
+ANYWHERE = "fire.class-a-walk-from-anywhere"
 WALK = "fire.class-b-walk"
 """At most 10 m in Great Britain (BS 5306-8, secondary)."""
 
@@ -48,13 +49,13 @@ def shop(length: float, width: float, blocks: list[list[float]], unit: list[floa
 
 
 def fire_extinguisher(name: str, at: Any) -> Any:
-    return {"id": name, "room": "cell", "at": [f"{v} m" for v in at], "rating": "34B", "rating_system": "EN 3"}
+    return {"id": name, "room": "cell", "at": [f"{v} m" for v in at], "rating": "21A 34B", "rating_system": "EN 3"}
 
 
-def judged(data: Any, rulebook: Rulebook) -> Finding:
+def judged(data: Any, rulebook: Rulebook, rule: str = WALK) -> Finding:
     site = read_site(Document("shop.json", data, "{}"))
     result = with_remedies(site, check(site, rulebook, region=None, as_of=DAY, program_version="0"))
-    return next(finding for finding in result.findings if finding.rule == WALK)
+    return next(finding for finding in result.findings if finding.rule == rule)
 
 
 def test_a_rack_in_the_way_makes_the_walk_too_long_and_the_remedy_says_where_a_unit_helps(rulebook: Rulebook) -> None:
@@ -70,6 +71,35 @@ def test_a_rack_in_the_way_makes_the_walk_too_long_and_the_remedy_says_where_a_u
 def test_what_is_met_needs_no_remedy(rulebook: Rulebook) -> None:
     finding = judged(shop(12, 9, [], [0, 4], [8, 1]), rulebook)
     assert (finding.outcome, finding.remedy) == ("met", None)
+
+
+def in_germany(length: float, width: float, unit: list[float]) -> Any:
+    """A hall in which no floor may be more than 20 m on foot from a unit (ASR A2.2, secondary)."""
+    data = shop(length, width, [[length / 3, 0, 1, width * 0.8]], unit, [1, 1])
+    data["region"] = "de"
+    data["rooms"][0] |= {"storey": "ground floor", "kind": "workshop"}
+    return data
+
+
+@pytest.mark.parametrize(("length", "width"), [(24, 10), (30, 12), (26, 16), (33, 9)])
+def test_a_unit_at_the_place_suggested_brings_all_floor_within_reach(
+    rulebook: Rulebook, length: float, width: float
+) -> None:
+    data = in_germany(length, width, [0, 0.5])
+    finding = judged(data, rulebook, ANYWHERE)
+    assert finding.outcome == "not met"
+    remedy = finding.remedy
+    assert remedy is not None
+    assert remedy.beyond_area is not None
+    assert remedy.beyond_share is not None
+    assert 0 < float(remedy.beyond_area.value) < length * width
+    assert float(remedy.beyond_share.value) == pytest.approx(
+        float(remedy.beyond_area.value) / (length * width - 0.8 * width), abs=0.01
+    )
+    assert remedy.contour, "the line at the limit is there to be drawn"
+    assert remedy.place is not None
+    data["extinguishers"].append(fire_extinguisher("fe-2", remedy.place))
+    assert judged(data, rulebook, ANYWHERE).outcome == "met"
 
 
 @settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
