@@ -100,14 +100,18 @@ def is_value(node: Any) -> bool:
 
 
 def nodes(data: Any, path: Path = ()) -> Iterator[Path]:
-    """Every field, group, list and list member that a site can do without, the list of what was not reached apart."""
+    """Every field, group, list and list member that a site can do without.
+
+    What was not reached stays, and the survey that says it: without it lists would count as whole.
+    """
     for step, node in data.items() if isinstance(data, dict) else enumerate(data):
         here = (*path, step)
         if step in REQUIRED or here == ("survey", "not_reached") or (step == "to" and "walks" in path):
             continue
         if step == "value" and path[0] == "assumed":
             continue
-        yield here
+        if here != ("survey",):
+            yield here
         if not is_value(node):
             yield from nodes(node, here)
 
