@@ -5,7 +5,20 @@ the next anchor at the recorded spacing on the other, in both directions. In a p
 between two others shares on both sides; the smaller area counts. Saw cuts, joints and pit edges are edges.
 """
 
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final, cast
+
+from checker.quantities.missing import OutsideRange
 from checker.quantities.registry import above, between, quantity
+from checker.site.entries import Pair
+from checker.site.outlines import contains
+
+if TYPE_CHECKING:
+    from checker.plan import EdgeDistance
+
+Point = tuple[float, float]
+Outline = tuple[Point, ...]
+Line = tuple[Point, ...]
 
 PSI = 6894.757293168
 """Pa; from the exact pound and inch."""
@@ -144,3 +157,45 @@ def breakout_en(
     """The characteristic breakout resistance of one anchor in tension after EN 1992-4, in N, from m and Pa."""
     basic = basic_breakout(EN_BASIC[kind == CAST_IN, cracked], strength / MPA, embedment / MM)
     return area_ratio(count, embedment, spacing, edge) * edge_factor(edge, embedment) * basic
+
+
+_ON_THE_PLAN: Final = {"places": "places", "slab": "slab", "joints": "joints[*].line"}
+
+
+@quantity(
+    "dyno.anchors.edge_distance",
+    gives="length",
+    inputs=_ON_THE_PLAN,
+    formula="least distance from the middle of an anchor to an edge of the slab or to a joint in it",
+    source="plane geometry",
+    status="definition",
+    leaves_out="edges of pits and channels that were not drawn; how true the drawing is",
+)
+def nearest_edge(places: Sequence[Point], slab: Outline, joints: Sequence[Line]) -> float:
+    """The distance in m from anchors to the nearest edge of their slab, a joint being one. Raises OutsideRange."""
+    found = _distances(places, slab, joints)
+    return min(gap.distance for each in found for gap in (each.to_edge, each.to_joint) if gap is not None)
+
+
+@quantity(
+    "dyno.anchors.spacing",
+    gives="length",
+    inputs=_ON_THE_PLAN,
+    formula="least distance between the middles of two anchors",
+    source="plane geometry",
+    status="definition",
+    leaves_out="how true the drawing is",
+)
+def nearest_anchor(places: Sequence[Point], slab: Outline, joints: Sequence[Line]) -> float:
+    """The distance in m between those two anchors that stand closest. Raises OutsideRange."""
+    found = _distances(places, slab, joints)
+    return min(each.to_anchor.distance for each in found if each.to_anchor is not None)
+
+
+def _distances(places: Sequence[Point], slab: Outline, joints: Sequence[Line]) -> "tuple[EdgeDistance, ...]":
+    from checker.plan import edge_distances
+    from checker.plan.shapes import Line as Joint
+
+    if any(not contains(cast("tuple[Pair, ...]", slab), cast("Pair", each)) for each in places):
+        raise OutsideRange("an anchor stands outside the outline of the slab")
+    return edge_distances(places, slab, [Joint(tuple(each)) for each in joints])

@@ -62,7 +62,7 @@ class Facts:
 
     def _of(self, known: Quantity) -> Iterator[Notice]:
         recordable = known.attribute in shapes()[known.owner].fields
-        if known.arguments or not (recordable or len(known.ways) > 1):
+        if "." in known.owner or known.arguments or not (recordable or len(known.ways) > 1):
             return
         try:
             members = self.things(known.owner)

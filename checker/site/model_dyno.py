@@ -19,6 +19,7 @@ from checker.site.aliases import (
     Mass,
     Phases,
     Place,
+    Polyline,
     Power,
     Rotation,
     Several,
@@ -38,7 +39,7 @@ from checker.site.model_isolation import Isolation
 from checker.site.model_restraint import Restraint
 from checker.site.model_run import DuringRuns, OnFailure, WheelLine
 from checker.site.names import Reference
-from checker.site.parts import Maybe, Noted, Thing, unrecorded
+from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
 
 
 class Rollers(Noted):
@@ -120,6 +121,12 @@ class Capture(Noted):
     outlet_above_ground: Distance = unrecorded("Height of its outlet above the ground.", "14 ft")
 
 
+class SlabJoint(Noted):
+    """A joint, a saw cut or a crack along which the slab ends for an anchor."""
+
+    line: Polyline = unrecorded("The points it runs through on the floor plan.", [["0 m", "3 m"], ["6 m", "3 m"]])
+
+
 class Anchors(Noted):
     """What holds the machine, or the vehicle on it, to the floor."""
 
@@ -135,6 +142,11 @@ class Anchors(Noted):
         ),
     ] = unrecorded("How the anchors hold.", "bonded")
     count: Several = unrecorded("How many anchors share the load.", 4)
+    places: Polyline = unrecorded(
+        "The middle of each anchor on the floor plan.", [["2 m", "1 m"], ["5 m", "1 m"], ["5 m", "3 m"], ["2 m", "3 m"]]
+    )
+    slab: Corners = unrecorded("The outline of the slab that they stand in.", [["0 m", "0 m"], ["9 m", "6 m"]])
+    joints: List[SlabJoint] = unrecorded("Joints and cuts in that slab.")
     diameter: Length = unrecorded("Nominal diameter of an anchor.", "1/2 in", "12 mm")
     embedment: Length = unrecorded("Effective embedment depth.", "4 in", "100 mm")
     spacing: Length = unrecorded("Smallest distance between two anchors, centre to centre.", "12 in")

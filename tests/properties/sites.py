@@ -27,6 +27,8 @@ NOT_DRAWN = frozenset(
         "at",
         "line",
         "faces",
+        "places",
+        "slab",
         "exceptions",
         "accepted_alternatives",
     }
