@@ -50,7 +50,10 @@ def _plain(value: Any) -> Any:
     """An input as a question holds it: things by what they are called, gaps by what is missing."""
     match value:
         case StoreyPlan():
-            return [value.plan, value.room, value.reading, [str(gap) for gap in value.floor_gaps]]
+            return [
+                value.plan, value.room, value.reading, [str(gap) for gap in value.floor_gaps],
+                sorted(value.no_exits), sorted(value.doubtful_exits),
+            ]  # fmt: skip
         case Thing():
             return value.path
         case Missing():

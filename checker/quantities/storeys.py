@@ -4,7 +4,7 @@ What was not recorded makes a plan unknown. Beside that there are two readings o
 hangs on the gap at all: the longest, in which no walk is shorter than it truly is, and the shortest.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Final, TypeVar
 
@@ -46,6 +46,10 @@ class StoreyPlan:
     reading: Reading
     floor_gaps: tuple[Missing, ...]
     """What may stand on the floor beside: only where walks are read at their shortest."""
+    no_exits: frozenset[str]
+    """Doors to the outside that people are not meant to leave by."""
+    doubtful_exits: Mapping[str, Missing]
+    """Doors to the outside of which that is not known."""
     kept: Answers | None
     """Answers of the geometry that are kept between runs."""
 
@@ -86,6 +90,8 @@ class _Gathered:
     zones: list[Zone] = field(default_factory=list)
     things: list[Placed] = field(default_factory=list)
     leaves: list[Leaf] = field(default_factory=list)
+    no_exits: set[str] = field(default_factory=set)
+    doubtful_exits: dict[str, Missing] = field(default_factory=dict)
     paths: dict[str, str] = field(default_factory=dict)
     """Where each part of the plan stands in the site, by what the plan calls it: obstacle lift."""
     doors_doubtful: list[Missing] = field(default_factory=list)
@@ -143,7 +149,14 @@ def plan_of(room: Thing) -> StoreyPlan:
     read = {"longest": longest_reading, "shortest": shortest_reading}.get(reading)
     plan = replace(made.plan, things=())
     storey = StoreyPlan(
-        _word(room, "storey"), room.id, read(plan) if read else plan, reading, tuple(made.floor_doubtful), kept_of(room)
+        _word(room, "storey"),
+        room.id,
+        read(plan) if read else plan,
+        reading,
+        tuple(made.floor_doubtful),
+        frozenset(made.no_exits),
+        made.doubtful_exits,
+        kept_of(room),
     )
     step = Step("room.plan", FORMULA, (), str(storey), "text", "", "plane geometry", "definition", "", room.path)
     room.working["plan"] = Computed(str(storey), storey, step, tuple(made.leaves))
@@ -222,7 +235,19 @@ def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
         gaps, name = made.doors_doubtful, _named(door, made, "door", "at")
         at, width, locked = (made.value(door, each, gaps) for each in ("at", "width", "locked"))
         swing, hinge = (made.value(door, each, []) for each in ("swing", "hinge"))
+        if to.value == OUTSIDE:
+            _note_exit(door, name, made)
         yield Door(name, room.id, str(to.value), at, width, locked, swing, hinge)
+
+
+def _note_exit(door: Thing, name: str, made: _Gathered) -> None:
+    """Whether people are meant to leave by a door to the outside: a gate that is none is no exit, locked or not."""
+    gaps: list[Missing] = []
+    way_out = made.value(door, "way_out", gaps)
+    if way_out is False:
+        made.no_exits.add(name)
+    elif gaps:
+        made.doubtful_exits[name] = gaps[0]
 
 
 def _without_frame(door: Thing, to: str) -> Thing | None:

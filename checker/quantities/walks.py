@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from checker.quantities.things import Thing
 
 Place = tuple[float, float]
-EXIT: Final = "door to the outside that is not locked"
+EXIT: Final = "way out, a door to the outside that is not locked"
 CLOSE: Final = 0.001
 """m. How far apart the two bounds of the longest walk may stay."""
 _SOURCE: Final = "plane geometry: shortest path round obstacles"
@@ -108,7 +108,7 @@ def farthest_from_unit(
     "room.farthest_from_exit",
     gives="length",
     inputs={"plan": "plan"},
-    formula="longest of the shortest walks from any point of the room to a door to the outside that is not locked",
+    formula="longest of the shortest walks from any point of the room to a way out of the storey that is not locked",
     source=_SOURCE,
     status="definition",
     leaves_out=_LEAVES_OUT,
@@ -122,7 +122,7 @@ def farthest_from_exit(plan: "StoreyPlan") -> float:
     "hazard.walk_to_exit",
     gives="length",
     inputs={"plan": "room.plan", "here": "at"},
-    formula="shortest walk on the floor plan to a door to the outside that is not locked",
+    formula="shortest walk on the floor plan to a way out of the storey that is not locked",
     source=_SOURCE,
     status="definition",
     leaves_out=_LEAVES_OUT,
@@ -163,10 +163,17 @@ def serving(
 
 
 def exits_of(plan: "StoreyPlan") -> list[Place]:
-    """The middles of the doors of a storey that lead outside and are not locked."""
+    """The middles of the ways out of a storey: doors to the outside, not locked, that people are meant to leave by.
+
+    One of which that is not known raises Missing, unless the plan is read at its longest or shortest.
+    """
     from checker.plan import exits_of as places_of
 
-    return [place for _, place in places_of(plan.plan)]
+    doors = [(name, place) for name, place in places_of(plan.plan) if name not in plan.no_exits]
+    doubtful = [plan.doubtful_exits[name] for name, _ in doors if name in plan.doubtful_exits]
+    if doubtful and plan.reading == "recorded":
+        raise Missing.together(doubtful)
+    return [place for name, place in doors if plan.reading != "longest" or name not in plan.doubtful_exits]
 
 
 def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str) -> Drawn:

@@ -114,7 +114,7 @@ def test_two_exits_ten_metres_apart_in_a_hall_of_20_by_12(
 
 def test_a_walk_that_keeps_a_foot_off_two_corners() -> None:
     """Straight pieces touch circles of a foot about the corners (NFPA 101, 7.6; own derivation)."""
-    doors = "{id: a, to: outside, at: [20 m, 6 m], width: 1 m, locked: no}"
+    doors = "{id: a, to: outside, at: [20 m, 6 m], width: 1 m, locked: no, way_out: yes}"
     text = hall(doors=doors, obstacles="[{id: rack, outline: [[6 m, 3 m], [14 m, 9 m]]}]")
     room = facts(read_site(read_text(text, "hall.yaml"))).things("room")[0]
     assert float(room["farthest_from_exit"]) == pytest.approx(8 + 2 * hypot(6, 3), abs=1e-3)

@@ -132,8 +132,8 @@ rooms:
     obstacles: none
     partitions: [{id: wall, line: [[0 m, 3 m], [9 m, 3 m]]}, {id: stop, line: [[9 m, 3 m], [9 m, 2 m]]}]
     doors:
-      - {id: a, to: outside, at: [12 m, 8 m], width: 1 m, locked: no}
-      - {id: b, to: outside, at: [2 m, 9 m], width: 1 m, locked: no}
+      - {id: a, to: outside, at: [12 m, 8 m], width: 1 m, locked: no, way_out: yes}
+      - {id: b, to: outside, at: [2 m, 9 m], width: 1 m, locked: no, way_out: yes}
 dynos: none
 """
     found = known(text).things("room")[0]["common_path"]

@@ -46,6 +46,8 @@ PROMISED = {
     "dyno.anchors.breakout_aci": "force",
     "dyno.anchors.breakout_en": "force",
     "dyno.capture.duct_velocity": "speed",
+    "dyno.anchors.edge_distance": "length",
+    "dyno.anchors.spacing": "length",
     "dyno.co_in_room": "concentration",
     "dyno.exhaust_flow": "flow",
     "dyno.exhaust_flow_by_displacement": "flow",

@@ -17,7 +17,7 @@ rooms:
     outline: [[0 m, 0 m], [12 m, 9 m]]
     obstacles: [{id: lift, outline: [[4 m, 0 m], [5 m, 8 m]]}]
     partitions: none
-    doors: [{id: gate, to: outside, at: [12 m, 4 m], width: 3 m, locked: no}]
+    doors: [{id: gate, to: outside, at: [12 m, 4 m], width: 3 m, locked: no, way_out: yes}]
 dynos: none
 extinguishers:
   - {id: fe-1, room: cell, at: [0 m, 4 m], rating: 34B, rating_system: EN 3}
@@ -83,7 +83,7 @@ def test_what_is_not_known_of_the_plan_makes_the_walk_unknown(missing: str, path
 def test_a_door_that_may_be_locked_is_locked_where_walks_are_longest() -> None:
     text = without(", locked: no")
     assert things(text, "shortest")[1]["farthest_from_exit"] == things(SHOP)[1]["farthest_from_exit"]
-    with pytest.raises(Missing, match="no door to the outside"):
+    with pytest.raises(Missing, match="holds no way out"):
         things(text, "longest")[1]["farthest_from_exit"]
 
 
@@ -114,3 +114,16 @@ def test_the_working_shows_the_path() -> None:
     wanted = ((8, 1), (5, 8), (4, 8), (0, 4))
     assert [pytest.approx(place, abs=1e-4) for place in wanted] == list(drawn.points)
     assert drawn.room == "cell"
+
+
+def test_a_gate_that_is_no_way_out_is_no_exit() -> None:
+    with pytest.raises(Missing, match="holds no way out"):
+        things(SHOP.replace("way_out: yes", "way_out: no"))[1]["farthest_from_exit"]
+
+
+def test_whether_a_door_is_a_way_out_has_to_be_recorded() -> None:
+    text = without(", way_out: yes")
+    with pytest.raises(Missing) as raised:
+        things(text)[1]["farthest_from_exit"]
+    assert [need.path for need in raised.value.needs] == ["rooms[cell].doors[gate].way_out"]
+    assert things(text, "shortest")[1]["farthest_from_exit"] == things(SHOP)[1]["farthest_from_exit"]
