@@ -35,6 +35,22 @@ from tests.benchmarks.hot_spots import hot_spots
 from tests.benchmarks.measuring import interleaved, markdown, once
 
 LINES: Final = 400
+LEFT_OUT: Final = frozenset(
+    {
+        "note",
+        "outline",
+        "footprint",
+        "at",
+        "faces",
+        "obstacles",
+        "partitions",
+        "clear_zones",
+        "places",
+        "slab",
+        "joints",
+    }
+)
+"""Remarks, and what is drawn on a floor plan."""
 DAY: Final = dt.date(2026, 11, 25)
 FILE: Final = "site.yaml"
 
@@ -61,12 +77,14 @@ def site_text(name: str, lines: int = LINES) -> str:
 
 
 def plain_text(name: str, lines: int = LINES) -> str:
-    """A demonstration site of at most so many lines with bare values only, one a line.
+    """A demonstration site of at most so many lines with bare values only, one a line, and without its floor plan.
 
-    Members of lists that nothing else names go, from the longest list first.
+    Members of lists that nothing else names go, from the longest list first, then what stands last.
     """
     data = _bare(read_file(shipped.sites() / f"{name}.yaml").data)
-    data.pop("assumed", None)
+    for held in ("assumed", "exceptions", "accepted_alternatives"):
+        data.pop(held, None)
+    data["survey"].pop("not_reached", None)
     while (text := yaml.safe_dump(data, sort_keys=False, allow_unicode=True)).count("\n") > lines:
         loose = [
             (len(members), held, number)
@@ -75,15 +93,18 @@ def plain_text(name: str, lines: int = LINES) -> str:
             for number, member in enumerate(members)
             if isinstance(member, dict) and len(re.findall(rf"(?<![\w-]){member.get('id')}(?![\w-])", text)) == 1
         ]
-        _, held, number = max(loose)
-        del data[held][number]
+        if loose:
+            _, held, number = max(loose)
+            del data[held][number]
+        else:
+            data.popitem()
     return text
 
 
 def _bare(node: Any) -> Any:
     if isinstance(node, dict):
         single = "value" in node and "evidence" in node
-        return _bare(node["value"]) if single else {k: _bare(v) for k, v in node.items() if k != "note"}
+        return _bare(node["value"]) if single else {k: _bare(v) for k, v in node.items() if k not in LEFT_OUT}
     return [_bare(member) for member in node] if isinstance(node, list) else node
 
 
