@@ -131,7 +131,8 @@ def _doors(frame: _Frame) -> Iterator[PlacedDoor]:
             behind = outlines.get(to) if to != room.id else None
             yield PlacedDoor(
                 id=door.id, label=door.label, path=door.path, room=room.id, to=to, at=at, width=width,
-                locked=_answer(door, "locked"), swing=_word(door, "swing"), hinge=_word(door, "hinge"),
+                locked=_answer(door, "locked"), way_out=_answer(door, "way_out"),
+                swing=_word(door, "swing"), hinge=_word(door, "hinge"),
                 opening=opening(at, width, walls, own), beyond=opening(at, width, [behind] if behind else [], None),
             )  # fmt: skip
 

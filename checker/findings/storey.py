@@ -65,6 +65,7 @@ class PlacedDoor:
     at: Spot
     width: float | None
     locked: bool | None
+    way_out: Annotated[bool | None, Says("whether people are meant to leave by it")]
     swing: str | None
     hinge: str | None
     opening: Annotated[Corners, Says("its two ends on the wall, the left one first as seen from inside its room")]

@@ -105,8 +105,8 @@ def _of_lines(plan: FloorPlan) -> Iterator[tuple[str, Sample]]:
 
 
 def is_way_out(door: PlacedDoor) -> bool:
-    """Whether a door leads outside and is recorded as not locked."""
-    return door.to == "outside" and door.locked is False
+    """Whether a door leads outside, is recorded as one that people are meant to leave by, and is not locked."""
+    return door.to == "outside" and door.way_out is True and door.locked is False
 
 
 def _sign(kind: str) -> Sample:
