@@ -1,7 +1,7 @@
 """Walks and farthest places, against plane geometry done by hand. No outside source: the exact expression stands beside
 each number, and tests/external/test_plan_published.py holds what others have published."""
 
-from math import asin, atan, hypot, pi, sqrt
+from math import asin, atan, cos, hypot, pi, sin, sqrt
 
 import pytest
 
@@ -244,3 +244,17 @@ def test_a_place_on_a_thin_wall_has_no_side() -> None:
         walk(floor, (1, 1), [(10, 5)])
     beside = [walk(floor, (1, 5), [place]).distance for place in ((9.999, 5), (10.001, 5), (10, 10))]
     assert beside == pytest.approx([8.999, hypot(9, 5) + 5, hypot(9, 5)], abs=0.002)
+
+
+def test_a_plan_too_large_or_too_finely_drawn_is_refused() -> None:
+    with pytest.raises(UnusablePlan, match="more than 1 km across"):
+        floor_of(hall(1001, 5))
+    teeth = [(x / 2 + dx, y) for x in range(500) for dx, y in ((0, 0), (0.25, 0), (0.25, 3), (0.5, 3))]
+    with pytest.raises(UnusablePlan, match=r"^9\d\d corners stick into the floor, more than 800$"):
+        floor_of(one_room((*teeth, (250, -3), (0, -3))))
+
+
+def test_a_round_room_is_settled_although_all_its_corners_are_alike() -> None:
+    ring = tuple((10 * cos(2 * pi * i / 2000), 10 * sin(2 * pi * i / 2000)) for i in range(2000))
+    found = farthest(floor_of(one_room(ring)), [(0, 0)])
+    assert (found.least, found.most) == pytest.approx((10, 10), abs=1e-6)
