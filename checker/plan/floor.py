@@ -27,7 +27,7 @@ STANDING: Final = 0.3
 ARC_STEPS: Final = (16, 4)
 """Straight steps to a quarter turn about a corner that one keeps clear of, at most and at least. With 16 a turn at half
 a metre is 0.2 mm too short, with 4, where there are many corners, 5 mm."""
-MOST_CORNERS: Final = 800
+MOST_CORNERS: Final = 400
 """Corners that stick into the floor; what is drawn finer than that is not walked."""
 WIDEST_PLAN: Final = 1000.0
 """m. One storey is no larger than this."""

@@ -250,7 +250,7 @@ def test_a_plan_too_large_or_too_finely_drawn_is_refused() -> None:
     with pytest.raises(UnusablePlan, match="more than 1 km across"):
         floor_of(hall(1001, 5))
     teeth = [(x / 2 + dx, y) for x in range(500) for dx, y in ((0, 0), (0.25, 0), (0.25, 3), (0.5, 3))]
-    with pytest.raises(UnusablePlan, match=r"^9\d\d corners stick into the floor, more than 800$"):
+    with pytest.raises(UnusablePlan, match=r"^9\d\d corners stick into the floor, more than 400$"):
         floor_of(one_room((*teeth, (250, -3), (0, -3))))
 
 
