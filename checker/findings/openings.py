@@ -2,12 +2,8 @@
 
 from collections.abc import Iterable
 from itertools import pairwise
-from math import hypot
 
 from checker.findings.storey import Corners, Spot
-
-_REACH = 1.0
-"""m. A door's place lies no farther than this from the wall it is in; rooms farther apart share no wall."""
 
 
 def opening(at: Spot, width: float | None, walls: Iterable[Corners], room: Corners | None) -> Corners:
@@ -15,26 +11,14 @@ def opening(at: Spot, width: float | None, walls: Iterable[Corners], room: Corne
     sides = [(line[n], line[n + 1]) for line in walls for n in range(len(line) - 1) if line[n] != line[n + 1]]
     if not width or not sides:
         return ()
-    apart, start, end = min((_apart(at, side), *side) for side in sides)
-    if apart > _REACH:
+    from checker.plan.sides import THICKEST_WALL, nearest_of, stretch
+
+    nearest = nearest_of(at, sides)
+    ends = stretch(nearest, width) if nearest.distance <= THICKEST_WALL else None
+    if ends is None:
         return ()
-    length = hypot(end[0] - start[0], end[1] - start[1])
-    ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
-    middle = (at[0] - start[0]) * ux + (at[1] - start[1]) * uy
-    first, last = max(0.0, middle - width / 2), min(length, middle + width / 2)
-    if first >= last:
-        return ()
-    ends = tuple((start[0] + each * ux, start[1] + each * uy) for each in (first, last))
     # Along an outline that runs against the clock the room lies on the left; who looks out has its end at the right.
     return ends if room is not None and _area(room) < 0 else ends[::-1]
-
-
-def _apart(at: Spot, side: tuple[Spot, Spot]) -> float:
-    (x1, y1), (x2, y2) = side
-    dx, dy = x2 - x1, y2 - y1
-    share = ((at[0] - x1) * dx + (at[1] - y1) * dy) / (dx * dx + dy * dy)
-    share = min(1.0, max(0.0, share))
-    return hypot(at[0] - x1 - share * dx, at[1] - y1 - share * dy)
 
 
 def _area(ring: Corners) -> float:

@@ -1,5 +1,6 @@
 """Sides of outlines in plain arithmetic, for what has to be known before any geometry library is worth its start."""
 
+from collections.abc import Iterable
 from itertools import pairwise
 from math import hypot
 from typing import Final, NamedTuple
@@ -23,19 +24,28 @@ class Nearest(NamedTuple):
     """From the side's first end to the foot of the point, in m; less than 0 or more than the side beyond its ends."""
 
 
-def nearest_side(at: Point, outline: Outline) -> Nearest:
-    """The nearest side, the first of several."""
-    sides = pairwise((*outline, outline[0]))
+def nearest_of(at: Point, sides: Iterable[Side]) -> Nearest:
+    """The nearest of some sides, the first of several. Raises ValueError where there is none."""
     return min((_seen_from(at, side) for side in sides), key=lambda each: each.distance)
+
+
+def nearest_side(at: Point, outline: Outline) -> Nearest:
+    """The nearest side of an outline, the first of several."""
+    return nearest_of(at, pairwise((*outline, outline[0])))
 
 
 def opening(at: Point, width: float, outline: Outline) -> Side | None:
     """The stretch of an outline that a door takes up; None if it is in none of its sides."""
     nearest = nearest_side(at, outline)
+    return stretch(nearest, width) if nearest.distance <= THICKEST_WALL / 2 + SNAP else None
+
+
+def stretch(nearest: Nearest, width: float) -> Side | None:
+    """The part of a side that lies within half a width of the foot of a point; None if there is none."""
     (x1, y1), (x2, y2) = nearest.side
     length = _length(nearest.side)
     first, last = max(0.0, nearest.along - width / 2), min(length, nearest.along + width / 2)
-    if nearest.distance > THICKEST_WALL / 2 + SNAP or last <= first:
+    if last <= first:
         return None
     dx, dy = (x2 - x1) / length, (y2 - y1) / length
     return (x1 + first * dx, y1 + first * dy), (x1 + last * dx, y1 + last * dy)

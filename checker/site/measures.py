@@ -141,47 +141,6 @@ def read_member(field: Scalar, raw: list[object], place: int) -> Any:
 
 
 @dataclass(frozen=True, slots=True)
-class Outline(Scalar):
-    """The corners of an area in order, all the way round."""
-
-    @property
-    @override
-    def uncertainty(self) -> "Uncertainty":
-        return Uncertainty("length")
-
-    @override
-    def read(self, raw: object) -> tuple[Pair, ...]:
-        if not isinstance(raw, list) or not 2 <= len(raw) <= MOST_CORNERS:
-            raise Refused(
-                f"An outline is a list of 3 to {MOST_CORNERS} points, or of 2 for a rectangle",
-                shown(raw),
-                "[[0 ft, 0 ft], [20 ft, 0 ft], [20 ft, 30 ft]]",
-            )
-        corners = tuple(read_member(Point(), raw, place) for place in range(len(raw)))
-        return corners if len(corners) > 2 else _rectangle(*corners)
-
-    @override
-    def member(self, step: str | int) -> Point:
-        return Point()
-
-    @override
-    def schema(self) -> Schema:
-        return {
-            "title": "Outline",
-            "description": "The corners in order, all the way round; the last joins the first. "
-            "Two points are opposite corners of a rectangle along the axes.",
-            "type": "array",
-            "items": Point().schema(),
-            "minItems": 2,
-            "maxItems": MOST_CORNERS,
-        }
-
-
-def _rectangle(one: Pair, other: Pair) -> tuple[Pair, ...]:
-    return one, (other[0], one[1]), other, (one[0], other[1])
-
-
-@dataclass(frozen=True, slots=True)
 class Line(Scalar):
     """Points that a line on the floor runs through, from end to end."""
 
@@ -193,8 +152,13 @@ class Line(Scalar):
     @override
     def read(self, raw: object) -> tuple[Pair, ...]:
         if not isinstance(raw, list) or not 2 <= len(raw) <= MOST_CORNERS:
-            raise Refused(f"A line is a list of 2 to {MOST_CORNERS} points", shown(raw), "[[3 m, 0 m], [3 m, 2.5 m]]")
+            says, wanted = self.wanted()
+            raise Refused(says, shown(raw), wanted)
         return tuple(read_member(Point(), raw, place) for place in range(len(raw)))
+
+    def wanted(self) -> tuple[str, str]:
+        """What anything else than points should be, and how that is written."""
+        return f"A line is a list of 2 to {MOST_CORNERS} points", "[[3 m, 0 m], [3 m, 2.5 m]]"
 
     @override
     def member(self, step: str | int) -> Point:
@@ -210,3 +174,33 @@ class Line(Scalar):
             "minItems": 2,
             "maxItems": MOST_CORNERS,
         }
+
+
+@dataclass(frozen=True, slots=True)
+class Outline(Line):
+    """The corners of an area in order, all the way round."""
+
+    @override
+    def read(self, raw: object) -> tuple[Pair, ...]:
+        corners = Line.read(self, raw)
+        return corners if len(corners) > 2 else _rectangle(*corners)
+
+    @override
+    def wanted(self) -> tuple[str, str]:
+        return (
+            f"An outline is a list of 3 to {MOST_CORNERS} points, or of 2 for a rectangle",
+            "[[0 ft, 0 ft], [20 ft, 0 ft], [20 ft, 30 ft]]",
+        )
+
+    @override
+    def schema(self) -> Schema:
+        return {
+            **Line.schema(self),
+            "title": "Outline",
+            "description": "The corners in order, all the way round; the last joins the first. "
+            "Two points are opposite corners of a rectangle along the axes.",
+        }
+
+
+def _rectangle(one: Pair, other: Pair) -> tuple[Pair, ...]:
+    return one, (other[0], one[1]), other, (one[0], other[1])
