@@ -204,3 +204,39 @@ class Diff(Protocol):
     @property
     def versions(self) -> Sequence[Version]:
         """One for each layer."""
+
+
+class JudgedTwice(Protocol):
+    """One finding of one site, judged by two editions."""
+
+    @property
+    def site(self) -> str:
+        """Id of the site."""
+
+    @property
+    def rule(self) -> str:
+        """Id of the rule."""
+
+    @property
+    def title(self) -> str:
+        """Title of the rule."""
+
+    @property
+    def severity(self) -> str:
+        """Severity of the rule."""
+
+    @property
+    def acts(self) -> str:
+        """Who acts."""
+
+    @property
+    def place(self) -> Sequence[str]:
+        """Labels from the outermost place to the thing."""
+
+    @property
+    def subject(self) -> str:
+        """Kind and id of the thing."""
+
+    @property
+    def why(self) -> Sequence[Change]:
+        """The changes it comes from."""

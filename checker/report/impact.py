@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Protocol
 
-from checker.report.change_shapes import Change
+from checker.report.change_shapes import JudgedTwice
 from checker.report.changes import reason
 from checker.report.page import Page
 from checker.report.sentences import has, say
@@ -16,40 +16,12 @@ _SEVEREST_FIRST = ("critical", "major", "minor", "observation")
 _MOST_PROBLEMS = 3
 
 
-class Move(Protocol):
+class Move(JudgedTwice, Protocol):
     """One finding that comes out otherwise."""
-
-    @property
-    def site(self) -> str:
-        """Id of the site."""
 
     @property
     def file(self) -> str:
         """File of the site."""
-
-    @property
-    def rule(self) -> str:
-        """Id of the rule."""
-
-    @property
-    def title(self) -> str:
-        """Title of the rule."""
-
-    @property
-    def severity(self) -> str:
-        """Severity of the rule."""
-
-    @property
-    def acts(self) -> str:
-        """Who acts."""
-
-    @property
-    def place(self) -> Sequence[str]:
-        """Labels from the outermost place to the thing."""
-
-    @property
-    def subject(self) -> str:
-        """Kind and id of the thing."""
 
     @property
     def before(self) -> str:
@@ -58,10 +30,6 @@ class Move(Protocol):
     @property
     def after(self) -> str:
         """What it comes to by the new edition."""
-
-    @property
-    def why(self) -> Sequence[Change]:
-        """The changes it comes from."""
 
     @property
     def asked_now(self) -> Sequence[tuple[str, str]]:

@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Protocol
 
 from checker.findings.result import Value
-from checker.report.change_shapes import Change
+from checker.report.change_shapes import JudgedTwice
 from checker.report.changes import reason
 from checker.report.entry import part_name
 from checker.report.page import Page
@@ -43,40 +43,12 @@ class Asks(Protocol):
         """The part of the rule that decides."""
 
 
-class Shift(Protocol):
+class Shift(JudgedTwice, Protocol):
     """One finding with the same outcome by another limit or with another margin."""
-
-    @property
-    def site(self) -> str:
-        """Id of the site."""
 
     @property
     def region(self) -> str:
         """The region it was judged by."""
-
-    @property
-    def rule(self) -> str:
-        """Id of the rule."""
-
-    @property
-    def title(self) -> str:
-        """Title of the rule."""
-
-    @property
-    def severity(self) -> str:
-        """Severity of the rule."""
-
-    @property
-    def acts(self) -> str:
-        """Who acts."""
-
-    @property
-    def place(self) -> Sequence[str]:
-        """Labels from the outermost place to the thing."""
-
-    @property
-    def subject(self) -> str:
-        """Kind and id of the thing."""
 
     @property
     def outcome(self) -> str:
@@ -89,10 +61,6 @@ class Shift(Protocol):
     @property
     def after(self) -> Asks:
         """What governs by the new edition."""
-
-    @property
-    def why(self) -> Sequence[Change]:
-        """The changes it comes from."""
 
 
 def rank(outcome: str) -> int:
