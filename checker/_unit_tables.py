@@ -8,10 +8,11 @@ Rotation is kept in revolutions a second (the rotational frequency of ISO 80000-
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from fractions import Fraction
 from types import MappingProxyType
+
+from msgspec import Struct
 
 BASES = ("m", "kg", "s", "A", "K", "cd", "bit")
 EXACT = Context(prec=160, rounding=ROUND_HALF_EVEN)
@@ -19,8 +20,7 @@ KEPT = Context(prec=28, rounding=ROUND_HALF_EVEN)
 _SHOWN = Context(prec=25, rounding=ROUND_HALF_EVEN)
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """The whole-number exponents of m, kg, s, A, K, cd and bit, in this order."""
 
     exponents: tuple[int, ...] = (0,) * len(BASES)
@@ -39,8 +39,7 @@ class Dimension:
         return " ".join(words) or "1"
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """One unit of a kind. A value in SI is (number + shift) * factor; only temperatures are shifted."""
 
     symbol: str
@@ -66,8 +65,7 @@ class Unit:
         return _SHOWN.plus(EXACT.subtract(number, self.shift))
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """What a number measures: more than its dimension."""
 
     name: str

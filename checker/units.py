@@ -5,7 +5,6 @@ from one kind to another here, and nothing is guessed: what can be read in two w
 """
 
 import re
-from dataclasses import dataclass
 from decimal import (
     ROUND_HALF_EVEN,
     ROUND_HALF_UP,
@@ -17,6 +16,8 @@ from decimal import (
 )
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec import Struct
 
 from checker._unit_tables import AMBIGUOUS, EXACT, KEPT, KINDS, Dimension, Kind, Unit
 
@@ -49,8 +50,7 @@ _SIGNS = str.maketrans({
 # fmt: on
 
 
-@dataclass(frozen=True, slots=True)
-class Period:
+class Period(Struct, frozen=True):
     """A stretch of the calendar: months and days, neither of which is a fixed number of the other."""
 
     months: int = 0
@@ -61,8 +61,7 @@ class Period:
         return " ".join(f"{n} {word}{'' if n == 1 else 's'}" for n, word in parts if n) or "0 days"
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """A value in SI (of the kind `period`: a Period), its kind, and how it was written."""
 
     value: Decimal | Period

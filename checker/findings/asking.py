@@ -1,8 +1,9 @@
 """What is asked of the things of a site: the rules in force, made ready, with each authority's demand."""
 
 import datetime as dt
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from checker.findings.judge import Compiled, compiled_rules
 from checker.findings.weigh import Bound, Demand, demand
@@ -10,8 +11,7 @@ from checker.quantities import Thing
 from checker.rules import Rulebook
 
 
-@dataclass(frozen=True)
-class Asking:
+class Asking(Struct, frozen=True):
     """One rule in force, and what each authority demands by it."""
 
     compiled: Compiled

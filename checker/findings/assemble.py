@@ -2,7 +2,9 @@
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.findings.evidence import Ground, Read, weaker
 from checker.findings.judge import Compiled, Facts, Judgement, facts_for, judge
@@ -22,8 +24,7 @@ from checker.units import Period
 Due = Callable[[dt.date, Period], dt.date]
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """What all findings of one site share."""
 
     site: Thing

@@ -5,8 +5,9 @@ frame of its own, and is drawn where something in it has a place.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from checker.findings.openings import opening
 from checker.findings.storey import (
@@ -28,8 +29,7 @@ _DETAIL = {"hazard": "fire_class", "extinguisher": "rating", "detector": "gas"}
 """The field that says which of its kind a thing is."""
 
 
-@dataclass
-class _Frame:
+class _Frame(Struct):
     """A storey as it is gathered."""
 
     name: str

@@ -2,8 +2,10 @@
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
+
+from msgspec import Struct
 
 from checker.findings.result import Finding, Granted, Notice
 from checker.site import Site
@@ -12,8 +14,7 @@ from checker.site.model_granted import AcceptedAlternative, GrantedException
 Kind = Literal["exception", "accepted_alternative"]
 
 
-@dataclass(frozen=True, slots=True)
-class Grant:
+class Grant(Struct, frozen=True):
     """One exception or accepted alternative, with the rule and the things that it is for."""
 
     kind: Kind

@@ -3,9 +3,10 @@
 import datetime as dt
 import decimal
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from checker.findings.evidence import Reads, reads
 from checker.findings.margin import Reading, governing, readings
@@ -56,8 +57,7 @@ class Compiled:
         return tuple(reads(spec.tree) for spec in self.specs)
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(Struct, frozen=True):
     """What came out for one subject and one provision."""
 
     outcome: Outcome

@@ -2,9 +2,10 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
 
 from checker.rules.compile import Side, Truth
 from checker.rules.parts import PartSpec
@@ -14,8 +15,7 @@ from checker.site import NEVER
 SECONDS_A_DAY = 86400
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One part as evaluated: does it hold, what was measured, what is the limit, how much room is there."""
 
     spec: PartSpec

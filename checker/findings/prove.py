@@ -1,6 +1,6 @@
 """Every case of every rule, tried by the evaluator that checks sites; every rule tried where something is none."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from checker.findings.cases import CaseFault, case_facts
 from checker.findings.judge import Compiled, compile_rules, judge
@@ -9,8 +9,7 @@ from checker.rules import Rulebook
 from checker.rules.model import Case, Place
 
 
-@dataclass(frozen=True, slots=True)
-class Failure:
+class Failure(Struct, frozen=True):
     """A case that did not come out as it says."""
 
     rule: str
@@ -21,8 +20,7 @@ class Failure:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """What was tried and what failed."""
 
     cases: int

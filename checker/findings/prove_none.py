@@ -1,7 +1,8 @@
 """Every rule tried with each thing that may be none recorded as none: one that asks on, without its guard, breaks."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from checker.findings.cases import CaseFault, Given, case_facts
 from checker.findings.judge import Compiled, Facts, judge
@@ -13,8 +14,7 @@ Steps = tuple[str, ...]
 """Names that lead to a thing: ("dyno", "capture"). A list among them stands for each of its members."""
 
 
-@dataclass(frozen=True, slots=True)
-class Unguarded:
+class Unguarded(Struct, frozen=True):
     """A rule that breaks where something that may be none is none."""
 
     rule: str

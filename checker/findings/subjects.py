@@ -1,14 +1,14 @@
 """What a rule is about: each thing of a kind, and what to say where the list is absent, empty or not all there is."""
 
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from checker.findings.result import Subject
 from checker.quantities import Facts, Missing, Need, OpenList, Thing
 
 
-@dataclass(frozen=True, slots=True)
-class Subjects:
+class Subjects(Struct, frozen=True):
     """The things, what is missing of the list, and whether it was recorded that there is none."""
 
     things: tuple[Thing, ...]

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from checker.findings.judge import Asked, Compiled, Judgement
 from checker.findings.result import Citation, Location, ProvisionResult, Value
@@ -31,8 +32,7 @@ _BINDING: Final[dict[SourceKind, Binding]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Demand:
+class Demand(Struct, frozen=True):
     """What one authority asks, made ready to be applied to many things."""
 
     provision: Provision
@@ -103,8 +103,7 @@ def binding(provision: Provision) -> Binding:
     return _BINDING[source.kind]
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(Struct, frozen=True):
     """What a site records of what binds it."""
 
     adopted: tuple[tuple[str, str | None], ...] | None

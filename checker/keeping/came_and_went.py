@@ -1,7 +1,8 @@
 """Provisions that came and provisions that went: what they replace, silence, or stand beside."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from checker.keeping.changes import Beside, Change, Compared, How, LimitWay
 from checker.keeping.direction import Sign

@@ -1,8 +1,9 @@
 """What changed from one edition of a rulesets folder to the next: one change, and what the cases show of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from checker.rules.model import Place, Provision, Rule
 from checker.rules.vocabulary import Outcome
@@ -19,8 +20,7 @@ Part = Literal[1, 2]
 """Of a version `3.2`: 1, some site may get another outcome; 2, words, sources and cases only."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(Struct, frozen=True):
     """A case that comes out otherwise in the other edition."""
 
     case_number: int
@@ -31,8 +31,7 @@ class Tried:
     after: Outcome
 
 
-@dataclass(frozen=True, slots=True)
-class Trial:
+class Trial(Struct, frozen=True):
     """What the cases of both editions of a rule show of a change of its expressions."""
 
     otherwise: tuple[Tried, ...]
@@ -42,8 +41,7 @@ class Trial:
     """Cases that give something which the other edition has no name for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """One limit of a provision beside the same limit of another, as written."""
 
     name: str
@@ -53,16 +51,14 @@ class Compared:
     """Whether the own one asks more or less; unknown where that is not to be told."""
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(Struct, frozen=True):
     """Another provision, and what is asked in place of it or beside it limit by limit."""
 
     provision: Provision
     limits: tuple[Compared, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One change, in the layer whose files say it."""
 
     how: How
@@ -99,8 +95,7 @@ class Change:
     """Good practice that nobody hears any more where a provision came; that is heard again where it went."""
 
 
-@dataclass(frozen=True, slots=True)
-class Version:
+class Version(Struct, frozen=True):
     """What the version of a layer must do after its changes."""
 
     layer: str
@@ -116,8 +111,7 @@ class Version:
     enough: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Diff:
+class Diff(Struct, frozen=True):
     """All changes, by layer and rule, and what they ask of each layer's version."""
 
     changes: tuple[Change, ...]

@@ -2,9 +2,11 @@
 
 import decimal
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Final, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.findings.cases import CaseFault, case_facts
 from checker.findings.judge import Facts, compile_rules, judge
@@ -27,8 +29,7 @@ Loop = tuple[str, Tree]
 """The name of a member and the list it is of."""
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """One ordered comparison, wherever it stands in a rule."""
 
     tree: Tree
@@ -43,8 +44,7 @@ class Comparison:
         return self.measured, self.limit
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """Where the cases stand that decide by a limit."""
 
     measured: str

@@ -1,8 +1,9 @@
 """Two editions of a folder of rulesets: every change, and what it asks of the version of each layer."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, replace
 from typing import Final, Literal
+
+from msgspec.structs import replace
 
 from checker.keeping.asked import Asked
 from checker.keeping.changes import Change, Diff, How, Part, Version, What
@@ -94,12 +95,12 @@ def _of_bibliography(old: Rulebook, new: Rulebook) -> Iterator[Change]:
     one, other = _cited(old), _cited(new)
     for layer, id in sorted(one.keys() & other.keys()):
         before, after = one[layer, id], other[layer, id]
-        for field in fields(Source):
-            if field.name == "location":
+        for name in Source.__struct_fields__:
+            if name == "location":
                 continue
-            said_before, said_after = (str(getattr(each, field.name) or "") for each in (before, after))
+            said_before, said_after = (str(getattr(each, name) or "") for each in (before, after))
             if said_before != said_after:
-                yield Change("sources", "bibliography", layer, id, 2, name=field.name, before=said_before,
+                yield Change("sources", "bibliography", layer, id, 2, name=name, before=said_before,
                              after=said_after)  # fmt: skip
 
 

@@ -1,8 +1,9 @@
 """What is wrong with a ruleset that can be read: one kind of flaw, one place, one thing to mend."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Final, Literal
+
+from msgspec import Struct, field
 
 from checker.rules.model import Place
 
@@ -23,8 +24,7 @@ REMARKS: Final[frozenset[Kind]] = frozenset({"laxer than another"})
 """What is worth knowing and need not be mended."""
 
 
-@dataclass(frozen=True, slots=True)
-class Flaw:
+class Flaw(Struct, frozen=True):
     """One thing to mend."""
 
     kind: Kind

@@ -5,10 +5,12 @@ Apart from these stand the findings that keep their outcome and are held against
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.findings.check import findings_of
 from checker.findings.exit_code import SEVERITIES
@@ -33,8 +35,7 @@ IDLE: Final = {NOT_ASKED, "not applicable"}
 """From the one to the other nothing is asked of anybody: such findings are counted only."""
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """One finding that comes out otherwise."""
 
     site: str
@@ -56,8 +57,7 @@ class Move:
     asked_no_more: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """A site that both editions judged."""
 
     site: str
@@ -72,8 +72,7 @@ class Judged:
     layers_after: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class NotJudged:
+class NotJudged(Struct, frozen=True):
     """A file that holds no site which can be judged."""
 
     file: str
@@ -81,8 +80,7 @@ class NotJudged:
     """What is wrong with the file; none where the site only names no region."""
 
 
-@dataclass(frozen=True, slots=True)
-class NotShown:
+class NotShown(Struct, frozen=True):
     """A provision that changed and is not in force on the day, so that nothing of it shows."""
 
     rule: str
@@ -94,8 +92,7 @@ class NotShown:
     """Its first day, or its last."""
 
 
-@dataclass(frozen=True, slots=True)
-class Impact:
+class Impact(Struct, frozen=True):
     """What would change at all sites, in the order of their files."""
 
     judged: tuple[Judged, ...]

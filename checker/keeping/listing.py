@@ -1,14 +1,14 @@
 """Rules with those who ask them, chosen by what is asked."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from checker.rules import Rulebook
 from checker.rules.model import Provision, Rule
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What a rule and one of its provisions have to be; None: anything."""
 
     topic: str | None = None
@@ -39,8 +39,7 @@ class Wanted:
         return any(each is not None for each in (self.layer, self.authority, self.status, self.source))
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """One rule, and which of the provisions wanted ask it."""
 
     rule: Rule

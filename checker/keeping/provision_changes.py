@@ -2,7 +2,8 @@
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from checker.keeping.asked import ONE
 from checker.keeping.came_and_went import came, went

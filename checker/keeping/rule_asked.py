@@ -2,9 +2,11 @@
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.keeping.asked import ONE, Asked, days, region_in
 from checker.keeping.changes import Part
@@ -16,8 +18,7 @@ from checker.rules.model import Provision
 Key = tuple[str, str, dt.date | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Heard:
+class Heard(Struct, frozen=True):
     """What is in force in one region on one day, by both editions."""
 
     laid: tuple[str, ...]
@@ -26,8 +27,7 @@ class Heard:
     after: tuple[Provision, ...]
 
 
-@dataclass(frozen=True)
-class RuleAsked:
+class RuleAsked(Struct, frozen=True, dict=True):
     """One rule, by its ids in both editions (None: not held), with everything that is asked of it there."""
 
     asked: Asked

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Any, Final, get_args
+
+from msgspec.structs import replace
 
 from checker.findings.cases import CaseFault, case_facts
 from checker.findings.judge import compile_rules, judge
@@ -79,7 +80,7 @@ def _asks(old: Rule, new: Rule, base: Change) -> Iterator[Change]:
         for name in sorted({*kinds_old, *kinds_new}):
             before, after = kinds_old.get(name, ""), kinds_new.get(name, "")
             if before != after:
-                yield replace(base, what=what, name=name, before=before, after=after)  # type: ignore[arg-type]
+                yield replace(base, what=what, name=name, before=before, after=after)
 
 
 def _columns(rule: Rule) -> dict[str, str]:

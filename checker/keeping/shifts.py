@@ -1,8 +1,9 @@
 """Findings that keep their outcome while what they are held against moves: another limit, or another margin."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from checker.findings.result import Finding, ProvisionResult, Value
 from checker.keeping.changes import Change
@@ -13,8 +14,7 @@ NOT_ASKED: Final = "not asked"
 BROKE: Final = "rule broke"
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(Struct, frozen=True):
     """Which site it is, where it is described, and by which region the new edition judges it."""
 
     site: str
@@ -22,8 +22,7 @@ class At:
     region: str
 
 
-@dataclass(frozen=True, slots=True)
-class Asks:
+class Asks(Struct, frozen=True):
     """What governs a finding: who asks, by which limits, and how much room that leaves."""
 
     authority: str
@@ -38,8 +37,7 @@ class Asks:
     """The part of the rule that decides, as that writes it; a margin belongs to it alone."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shift:
+class Shift(Struct, frozen=True):
     """One finding with the same outcome, held against another limit or with another margin."""
 
     site: str

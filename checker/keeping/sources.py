@@ -1,8 +1,9 @@
 """Where values come from: each source with what rests on it, what is still from memory, and sources nobody uses."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import get_args
+
+from msgspec import Struct
 
 from checker.quantities import CatalogueLine, catalogue
 from checker.rules import Rulebook
@@ -10,16 +11,14 @@ from checker.rules.model import Provision, Source
 from checker.rules.vocabulary import Status
 
 
-@dataclass(frozen=True, slots=True)
-class Resting:
+class Resting(Struct, frozen=True):
     """A source, and the provisions whose values come from it, by layer and rule."""
 
     source: Source
     provisions: tuple[Provision, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Sources:
+class Sources(Struct, frozen=True):
     """Who uses what; for one status, only what has that status."""
 
     by_status: Mapping[str, int]

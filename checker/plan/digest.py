@@ -2,10 +2,11 @@
 
 import hashlib
 import json
-from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from math import isfinite
 from typing import Any
+
+from msgspec import Struct
 
 from checker.plan.shapes import Plan
 
@@ -23,14 +24,14 @@ def digest_of(question: Any) -> str:
 @lru_cache(maxsize=64)
 def _of_plan(plan: Plan) -> str:
     """The fingerprint of a plan, which many questions share."""
-    return digest_of([getattr(plan, each.name) for each in fields(plan)])
+    return digest_of([getattr(plan, name) for name in plan.__struct_fields__])
 
 
 def _plain(value: Any) -> Any:
     if isinstance(value, Plan):
         return {"": "Plan", "of": _of_plan(value)}
-    if is_dataclass(value) and not isinstance(value, type):
-        return {"": type(value).__name__} | {each.name: _plain(getattr(value, each.name)) for each in fields(value)}
+    if isinstance(value, Struct):
+        return {"": type(value).__name__} | {name: _plain(getattr(value, name)) for name in value.__struct_fields__}
     match value:
         case None | bool() | str():
             return value

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from math import isfinite
 from typing import Final
 
 import shapely
+from msgspec.structs import replace
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
 

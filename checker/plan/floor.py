@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from numpy.typing import NDArray
 from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
@@ -38,8 +38,7 @@ FARTHEST_CORNER: Final = 10_000.0
 """m. Coordinates beyond this leave too few digits for hairs."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A place on the floor: the part it is in, where, and how far that is from the place as given."""
 
     part: int
@@ -47,8 +46,7 @@ class Spot:
     off: float
 
 
-@dataclass(frozen=True)
-class Floor:
+class Floor(Struct, frozen=True, dict=True):
     """The walkable floor of a plan in which nothing is unknown."""
 
     free: Geometry

@@ -10,11 +10,12 @@ import hashlib
 import json
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
 from threading import get_ident
 from typing import Any, Final
+
+from msgspec import Struct
 
 import checker
 from checker.plan import results, shapes
@@ -27,12 +28,11 @@ LARGEST: Final = 4 * 1024 * 1024
 _KEPT: Final[Mapping[str, type]] = {
     name: kind
     for name, kind in [*vars(results).items(), *vars(shapes).items()]
-    if isinstance(kind, type) and is_dataclass(kind)
+    if isinstance(kind, type) and issubclass(kind, Struct)
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(Struct, frozen=True):
     """Answers kept in a folder. It is made when the first is kept."""
 
     folder: Path
@@ -88,8 +88,8 @@ def _sha(body: bytes) -> str:
 
 def _frozen(value: Any) -> Any:
     """A value as JSON holds it; a kind of answer says which it is."""
-    if is_dataclass(value) and not isinstance(value, type):
-        return {"": type(value).__name__, "of": [_frozen(getattr(value, each.name)) for each in fields(value)]}
+    if isinstance(value, Struct):
+        return {"": type(value).__name__, "of": [_frozen(getattr(value, name)) for name in value.__struct_fields__]}
     return [_frozen(each) for each in value] if isinstance(value, tuple) else value
 
 

@@ -6,9 +6,10 @@ one might walk: there each obstacle that may stand is tried both ways.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import product
 from typing import Final
+
+from msgspec.structs import replace
 
 from checker.plan.errors import UnusablePlan
 from checker.plan.shapes import OUTSIDE, Door, Plan, Point

@@ -1,12 +1,11 @@
 """What comes back from a question about a plan. Metres and square metres; points in the plan's frame."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from checker.plan.shapes import Outline, Point
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """Something in a plan that cannot be so."""
 
     thing: str
@@ -16,8 +15,7 @@ class Fault:
     """What is wrong: a sentence without its full stop."""
 
 
-@dataclass(frozen=True, slots=True)
-class NoAnswer:
+class NoAnswer(Struct, frozen=True):
     """That a question has none, and why: UnusablePlan with what it says, or NotOnFloor, OnThinWall with the place."""
 
     why: str
@@ -25,8 +23,7 @@ class NoAnswer:
     place: Point | None
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """A number or an answer found on a plan, and what it looks like there, if it has a look."""
 
     value: float | bool
@@ -37,8 +34,7 @@ class Measure:
     targets: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Walk:
+class Walk(Struct, frozen=True):
     """The shortest way on foot from a place to the nearest of some targets."""
 
     distance: float | None
@@ -49,8 +45,7 @@ class Walk:
     """Which of the targets asked for, counted from 0."""
 
 
-@dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(Struct, frozen=True):
     """A piece of floor."""
 
     outline: Outline
@@ -58,8 +53,7 @@ class Patch:
     area: float
 
 
-@dataclass(frozen=True, slots=True)
-class Farthest:
+class Farthest(Struct, frozen=True):
     """The place on the floor from which the walk to the nearest target is longest."""
 
     least: float | None
@@ -80,8 +74,7 @@ class Farthest:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Reach:
+class Reach(Struct, frozen=True):
     """Which floor lies within a distance on foot of the nearest target."""
 
     distance: float
@@ -101,8 +94,7 @@ class Reach:
         return self.beyond_area / whole if whole else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class SharedStart:
+class SharedStart(Struct, frozen=True):
     """How far one walks before ways to two exits part."""
 
     distance: float | None
@@ -112,8 +104,7 @@ class SharedStart:
     """The two exits, counted from 0 among those asked for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestion:
+class Suggestion(Struct, frozen=True):
     """Where on a wall one more target would bring all floor within a limit."""
 
     needed: bool
@@ -130,8 +121,7 @@ class Suggestion:
         return self.needed and (self.at_least is None or self.at_least > limit)
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """The free distance between two shapes, and where it is."""
 
     distance: float
@@ -139,8 +129,7 @@ class Gap:
     there: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Intrusion:
+class Intrusion(Struct, frozen=True):
     """What lies in a space that is asked to be clear."""
 
     thing: str
@@ -151,8 +140,7 @@ class Intrusion:
     outline: Outline
 
 
-@dataclass(frozen=True, slots=True)
-class WorkingSpace:
+class WorkingSpace(Struct, frozen=True):
     """The rectangle before a face that is asked to be clear, where it is clearest."""
 
     outline: Outline
@@ -162,16 +150,14 @@ class WorkingSpace:
     intrusions: tuple[Intrusion, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FreeFloor:
+class FreeFloor(Struct, frozen=True):
     """How far some floor is clear one way, and the clear rectangle; or what stands at once in it."""
 
     length: float
     outline: Outline
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """The strip that runs from rollers one way, as far as the first solid wall across it."""
 
     outline: tuple[Patch, ...]
@@ -185,8 +171,7 @@ class Strip:
     """Doors through which it runs."""
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeDistance:
+class EdgeDistance(Struct, frozen=True):
     """How far an anchor is from what weakens its hold."""
 
     to_edge: Gap

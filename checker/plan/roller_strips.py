@@ -1,10 +1,10 @@
 """The strips of floor in front of and behind rollers, where what comes loose may go, as far as the first solid wall."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from shapely import LineString, Polygon
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry as Geometry

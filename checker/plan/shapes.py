@@ -1,8 +1,9 @@
 """The plan of one storey: what stands on the floor and how one gets from room to room. Metres, one frame, y up."""
 
 import math
-from dataclasses import dataclass, field
 from typing import Final, Literal
+
+from msgspec import Struct, field
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]
@@ -14,16 +15,14 @@ Hinge = Literal["left", "right"]
 OUTSIDE: Final = "outside"
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """A room, inside its walls, or a bay without walls of its own."""
 
     id: str
     outline: Outline
 
 
-@dataclass(frozen=True, slots=True)
-class Obstacle:
+class Obstacle(Struct, frozen=True):
     """Something that people walk round."""
 
     id: str
@@ -33,8 +32,7 @@ class Obstacle:
     """None where it is not known whether it stands in the way."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wall:
+class Wall(Struct, frozen=True):
     """A wall or partition inside a room, along its middle line; thickness 0 for one as thin as a drawing's line."""
 
     id: str
@@ -42,8 +40,7 @@ class Wall:
     thickness: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Door:
+class Door(Struct, frozen=True):
     """A door, gate or opening in a wall of its room; an open side of a bay is a door as wide as the side."""
 
     id: str
@@ -59,24 +56,21 @@ class Door:
     hinge: Hinge | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Zone:
+class Zone(Struct, frozen=True):
     """A part of the floor that is kept clear. People walk through it."""
 
     id: str
     outline: Outline
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(Struct, frozen=True):
     """Something at a point, on the floor or on a wall: an extinguisher, a switch, a hazard."""
 
     id: str
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """One storey."""
 
     rooms: tuple[Room, ...]
@@ -99,16 +93,14 @@ def rectangle(corner: Point, length: float, width: float, turned: float = 0.0) -
     return tuple((x + dx * cos - dy * sin, y + dx * sin + dy * cos) for dx, dy in sides)
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+class Disc(Struct, frozen=True):
     """A round footprint, such as a column."""
 
     centre: Point
     radius: float
 
 
-@dataclass(frozen=True, slots=True)
-class Sector:
+class Sector(Struct, frozen=True):
     """What a door leaf sweeps: from one direction to another, in degrees against the clock from x, about its hinge."""
 
     hinge: Point
@@ -117,15 +109,13 @@ class Sector:
     end: float
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A line on the floor, such as a wall's face, a joint, or a painted edge."""
 
     points: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(Struct, frozen=True):
     """The floor inside an outline."""
 
     outline: Outline
@@ -134,8 +124,7 @@ class Area:
 Shape = Disc | Sector | Line | Area
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """The front of something that people work at, such as an electrical panel."""
 
     middle: Point

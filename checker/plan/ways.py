@@ -6,12 +6,12 @@ targets along these lines, and a point of the floor is as far as the best corner
 (M. de Berg et al., Computational Geometry, chapter on visibility graphs; cited from memory.)
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from numpy.typing import NDArray
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
@@ -28,8 +28,7 @@ STRAIGHT: Final = 1e-10
 """Sine of the angle below which a wall does not bend."""
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True, dict=True):
     """A connected piece of floor."""
 
     polygon: Polygon

@@ -1,9 +1,11 @@
 """How a registered quantity is computed for one thing: inputs fetched, formula called, result kept with its working."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.quantities.missing import Broken, Missing, Need, OutsideRange
 from checker.quantities.paths import Path, PathStep
@@ -80,8 +82,7 @@ def compute(thing: Thing, known: Quantity, args: tuple[Decimal | str, ...] = ())
     raise Missing.of(*(replace(need, instead=need.instead + instead) for need in first.needs))
 
 
-@dataclass(slots=True)
-class _Input:
+class _Input(Struct):
     """What one declared path led to."""
 
     path: Path

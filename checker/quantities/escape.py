@@ -1,10 +1,11 @@
 """The way out of a room: how far it is by each convention, how many people it is for, how doors lie to each other."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import combinations
 from math import ceil, hypot
 from typing import TYPE_CHECKING, Final
+
+from msgspec.structs import replace
 
 from checker.quantities.missing import Missing, OutsideRange
 from checker.quantities.registry import Argument, above, between, other_way, quantity

@@ -1,9 +1,10 @@
 """The facts of a site: every kind of thing in it, ready for rules."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
+
+from msgspec import Struct
 
 from checker.quantities.compute import by_way
 from checker.quantities.missing import Missing, Need
@@ -19,8 +20,7 @@ NOTABLE = Decimal("0.01")
 """Share by which a recorded value may differ from the computed one without a notice."""
 
 
-@dataclass(frozen=True, slots=True)
-class Notice:
+class Notice(Struct, frozen=True):
     """Something a reader should know that is no finding."""
 
     path: str

@@ -1,10 +1,11 @@
 """Free floor before panels, beside machines, and along the line of the rollers, measured on the floor plan."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import TYPE_CHECKING, Final
+
+from msgspec.structs import replace
 
 from checker.quantities.missing import Missing, OutsideRange
 from checker.quantities.registry import Argument, quantity

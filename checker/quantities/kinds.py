@@ -1,10 +1,11 @@
 """The table of names that rules may use: every kind of thing, and what each has."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Literal
+
+from msgspec import Struct
 
 from checker.quantities.registry import Argument, quantities_of
 from checker.quantities.shapes import SITE, Field, Shape, shapes
@@ -12,8 +13,7 @@ from checker.quantities.shapes import SITE, Field, Shape, shapes
 AttributeType = Literal["number", "word", "answer", "date", "text", "period", "thing", "list", "function"]
 
 
-@dataclass(frozen=True, slots=True)
-class Attribute:
+class Attribute(Struct, frozen=True):
     """One name a thing has."""
 
     name: str

@@ -7,14 +7,14 @@ Exception
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Because = Literal["not recorded", "not reached", "evidence too weak", "outside range"]
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Struct, frozen=True):
     """One thing that would have to be known."""
 
     path: str

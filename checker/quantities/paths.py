@@ -9,13 +9,13 @@ walks[*].distance?                 a gap is handed to the formula instead of sto
 """
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 _STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[(\*|([a-z][a-z0-9_]*)=([^\]]+))\])?")
 
 
-@dataclass(frozen=True, slots=True)
-class PathStep:
+class PathStep(Struct, frozen=True):
     """One name of a path; `each` says that it names a list."""
 
     name: str
@@ -24,8 +24,7 @@ class PathStep:
     """Field and word: only members where the field holds the word."""
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """A path as steps."""
 
     text: str

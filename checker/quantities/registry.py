@@ -4,10 +4,12 @@ A formula is a pure function of SI numbers; `quantity` stands above it and says 
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.quantities.paths import Path, path_from
 from checker.units import KINDS
@@ -18,8 +20,7 @@ Status = Literal["verified", "secondary", "memory", "definition"]
 """As of a value of a code; a definition, or plain arithmetic, needs no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
+class Bounds(Struct, frozen=True):
     """The numbers for which a formula holds."""
 
     low: float | None = None
@@ -64,8 +65,7 @@ def among(*numbers: float) -> Bounds:
     return Bounds(among=numbers)
 
 
-@dataclass(frozen=True, slots=True)
-class Argument:
+class Argument(Struct, frozen=True):
     """What only a rule knows and hands to a quantity."""
 
     name: str
@@ -75,8 +75,7 @@ class Argument:
     """The words it may be, where it is a word."""
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way to compute a quantity."""
 
     formula: str
@@ -97,8 +96,7 @@ class Way:
         return "; ".join(f"{name.replace('_', ' ')} {bounds}" for name, bounds in self.range.items())
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """One entry of the table."""
 
     name: str
@@ -213,8 +211,7 @@ def on_the_plan() -> frozenset[str]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class CatalogueLine:
+class CatalogueLine(Struct, frozen=True):
     """One way of one quantity, for people."""
 
     name: str

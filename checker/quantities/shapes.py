@@ -1,10 +1,11 @@
 """The shape of every kind of thing: its fields, groups, lists and references, as the site model declares them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Literal
+
+from msgspec import Struct
 
 from checker.site.fields import Answer, Check, Count, Day, Text, Word
 from checker.site.measures import Line, Measured, Outline, Point
@@ -20,8 +21,7 @@ _NOT_FACTS = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """One field of a kind of thing."""
 
     name: str
@@ -35,8 +35,7 @@ class Field:
     """Whether the day it was found on counts: it has NAME_on."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reverse:
+class Reverse(Struct, frozen=True):
     """A list that is not recorded where it stands: the members whose reference names this thing."""
 
     name: str
@@ -47,8 +46,7 @@ class Reverse:
     """The members' field that names the thing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """One kind of thing."""
 
     kind: str

@@ -5,8 +5,10 @@ hangs on the gap at all: the longest, in which no walk is shorter than it truly 
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from typing import Any, Final, TypeVar
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from checker.plan import (
     OUTSIDE,
@@ -35,8 +37,7 @@ ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos
 FORMULA: Final = "rooms of the storey joined through doors that are not locked, less obstacles, partitions and machines"
 
 
-@dataclass(frozen=True, eq=False)
-class StoreyPlan:
+class StoreyPlan(Struct, frozen=True, eq=False):
     """A storey as it is read: every part of its plan is known, or taken at its longest or its shortest."""
 
     name: str
@@ -79,8 +80,7 @@ def by_id(parts: Iterable[Part]) -> tuple[Part, ...]:
     return tuple(sorted(parts, key=lambda each: each.id))
 
 
-@dataclass
-class _Gathered:
+class _Gathered(Struct):
     """A plan as it is gathered, and what is not known of it."""
 
     rooms: list[Room] = field(default_factory=list)

@@ -2,9 +2,10 @@
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from checker.quantities.missing import Need
 from checker.site.entries import Entry, NotReached
@@ -19,8 +20,7 @@ READINGS: Final[tuple[Reading, ...]] = ("longest", "shortest")
 """Those between which the truth lies."""
 
 
-@dataclass(frozen=True, slots=True)
-class Survey:
+class Survey(Struct, frozen=True):
     """The parts of the survey's record that bear on facts."""
 
     evidence: str

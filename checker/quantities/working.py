@@ -2,9 +2,10 @@
 
 import datetime
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
 
 from checker.quantities.registry import Status
 from checker.quantities.shapes import shapes
@@ -18,8 +19,7 @@ Leaf = tuple[Thing, str]
 """A thing and the name of one of its facts."""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One quantity computed by one formula."""
 
     quantity: str
@@ -63,8 +63,7 @@ class Drawn(float):
     """Where there are such things; a walk ends at the nearest."""
 
 
-@dataclass(frozen=True, slots=True)
-class Computed:
+class Computed(Struct, frozen=True):
     """A computed value with what it was computed from."""
 
     value: Value
@@ -74,8 +73,7 @@ class Computed:
     leaves: tuple[Leaf, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Used:
+class Used(Struct, frozen=True):
     """One recorded value that another rests on."""
 
     path: str

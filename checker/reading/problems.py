@@ -1,8 +1,9 @@
 """What is wrong with a file, where, and what would be right."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from checker.units import visible
 
@@ -14,8 +15,7 @@ class Mark(NamedTuple):
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One problem. Its text is safe to print, whatever the file holds."""
 
     file: str

@@ -1,16 +1,16 @@
 """Results drawn for people and for programs: one module a format; nothing is computed here."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from checker.findings.result import Result
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """How a format that has a choice draws: columns, colour, and whether every finding shows its full working."""
 
     width: int = 80

@@ -1,8 +1,9 @@
 """The whole report of a site in words: what is wrong, not known, fine and not covered, never mixed; then the rest."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import TypeAlias
+
+from msgspec.structs import replace
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, NotCovered, Result

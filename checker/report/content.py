@@ -4,37 +4,34 @@ Every format draws the same content, so none can say more, less or anything else
 may hold what a stranger wrote: each format makes them harmless on its own page.
 """
 
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from checker.report.plan_model import FloorPlan
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """Some sentences."""
 
     text: str
     strong: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """Sentences that stand apart, so that nobody reads past them."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Items:
+class Items(Struct, frozen=True):
     """A list without order, below its lead where it has one."""
 
     items: tuple[str, ...]
     lead: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A label and what it stands for: a text in Markdown, if there is one, and then plain lines."""
 
     label: str
@@ -42,24 +39,21 @@ class Row:
     markdown: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(Struct, frozen=True):
     """Labelled lines, below their lead where they have one."""
 
     rows: tuple[Row, ...]
     lead: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WorkingStep:
+class WorkingStep(Struct, frozen=True):
     """One computed quantity and the lines that lead to it."""
 
     name: str
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One finding in full."""
 
     id: str
@@ -76,8 +70,7 @@ class Entry:
     """Rule and file: for who wants to look it up."""
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A heading and what stands below it. `name` is the same in every language and edition."""
 
     name: str
@@ -88,8 +81,7 @@ class Section:
 Part: TypeAlias = Paragraph | Caution | Items | Rows | Entry | Section
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     """The report of one site."""
 
     site: str

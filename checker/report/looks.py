@@ -1,15 +1,16 @@
 """What to look at: the needs of findings, each thing once, with everything that waits for it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
+
+from msgspec import Struct, field
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Need
 from checker.report.sentences import say
 
 
-@dataclass(slots=True)
-class Look:
+class Look(Struct):
     """One thing to look at and the findings that wait for it."""
 
     need: Need

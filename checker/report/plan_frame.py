@@ -1,8 +1,9 @@
 """From metres on a storey to millimetres on paper, and the scale that lets a plan fit."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import count
+
+from msgspec import Struct
 
 from checker.findings.storey import Spot
 
@@ -17,8 +18,7 @@ _LEAST = 1.0
 _ROUND = (1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 7.5)
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """Where a plan lies on paper."""
 
     scale: float

@@ -1,12 +1,11 @@
 """What a floor plan shows, numbered and in words, before it is drawn."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from checker.findings.storey import Corners, Spot, Storey
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """Something on the plan that a number stands beside."""
 
     number: int
@@ -17,8 +16,7 @@ class Mark:
     """What the key says of it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """What a finding measured on the plan. Points in metres."""
 
     style: str
@@ -38,8 +36,7 @@ class Line:
     """The ids of all findings that measured it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Suggested:
+class Suggested(Struct, frozen=True):
     """Where one more unit would mend what is too far, and lines at the limit from what is there now."""
 
     at: Spot | None
@@ -47,8 +44,7 @@ class Suggested:
     told: str
 
 
-@dataclass(frozen=True, slots=True)
-class FloorPlan:
+class FloorPlan(Struct, frozen=True):
     """One storey, ready to be drawn."""
 
     name: str

@@ -1,9 +1,10 @@
 """Free paper: where a label finds room beside what is drawn already."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, cos, hypot, pi, sin
+
+from msgspec import Struct
 
 from checker.findings.storey import Spot
 from checker.report.page import columns
@@ -20,8 +21,7 @@ _LINE, _SOLID = 0.4, 1.0
 """How much it matters to lie on a line, and on another label."""
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle on paper: its middle, width and height in mm."""
 
     x: float

@@ -2,11 +2,12 @@
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from difflib import get_close_matches
 from itertools import combinations
 from pathlib import Path
+
+from msgspec import Struct, field
 
 from checker.quantities import Attribute
 from checker.reading import Document, Problem
@@ -26,8 +27,7 @@ SURELY_MEANT = 0.85
 LAW_AND_CODE = frozenset({"workplace law", "fire code", "building code", "mechanical code", "wiring rules"})
 
 
-@dataclass
-class Builder:
+class Builder(Struct):
     """Takes parts file by file; tables before rules, rules before provisions."""
 
     layers: Mapping[str, Layer]

@@ -11,12 +11,13 @@ import hashlib
 import json
 import os
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from functools import cache, cached_property
 from pathlib import Path
 from threading import get_ident
 from typing import Any, Final
+
+from msgspec import Struct
 
 import checker
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
@@ -161,10 +162,10 @@ def _frozen(value: Any) -> Any:
         later = {"": "cases", "of": json.dumps([_frozen(each) for each in value.cases], separators=(",", ":"))}
         return {
             "": "Rule",
-            "of": [later if n.name == "cases" else _frozen(getattr(value, n.name)) for n in fields(value)],
+            "of": [later if name == "cases" else _frozen(getattr(value, name)) for name in value.__struct_fields__],
         }
-    if is_dataclass(value) and not isinstance(value, type):
-        return {"": type(value).__name__, "of": [_frozen(getattr(value, one.name)) for one in fields(value)]}
+    if isinstance(value, Struct):
+        return {"": type(value).__name__, "of": [_frozen(getattr(value, name)) for name in value.__struct_fields__]}
     match value:
         case Decimal():
             return {"": "number", "of": str(value)}

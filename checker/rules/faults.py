@@ -1,10 +1,9 @@
 """What can be wrong with an expression, before it is known in which file and line it stands."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One thing wrong with an expression: where in its text, what is wrong, what was found, what would be right."""
 
     offset: int

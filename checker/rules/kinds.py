@@ -1,7 +1,8 @@
 """Kinds in arithmetic and comparison: what may be compared, added and multiplied, and what comes out."""
 
-from dataclasses import dataclass
 from typing import Any, Final
+
+from msgspec import Struct
 
 from checker.units import KINDS
 
@@ -17,8 +18,7 @@ _NO_SUM: Final = frozenset({"sound_level", "sound_level_c"})
 _NO_SCALING: Final = _NO_SUM | {"temperature"}
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Struct, frozen=True):
     """The kind of a number; `name` is None for a product or quotient, known by its dimension alone."""
 
     name: str | None

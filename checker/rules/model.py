@@ -2,8 +2,9 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from checker.rules.tables import Table
 from checker.rules.tree import Tree
@@ -23,8 +24,7 @@ from checker.rules.vocabulary import (
 from checker.units import Period
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A place in a ruleset file, counted from 1."""
 
     file: str
@@ -32,8 +32,7 @@ class Place:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """One limit that a provision gives: SI value on the grid, kind, and as written."""
 
     value: Decimal | Period
@@ -41,8 +40,7 @@ class Limit:
     written: str
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """One entry of the bibliography."""
 
     id: str
@@ -56,8 +54,7 @@ class Source:
     location: Place
 
 
-@dataclass(frozen=True, slots=True)
-class SourceUse:
+class SourceUse(Struct, frozen=True):
     """Where a provision's values come from; `source` is None for common practice."""
 
     source: Source | None
@@ -67,8 +64,7 @@ class SourceUse:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """One proof of a rule."""
 
     given: Mapping[str, object]
@@ -77,8 +73,7 @@ class Case:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """One requirement: its words, its expressions as text and as tree, its proofs."""
 
     id: str
@@ -104,8 +99,7 @@ class Rule:
     location: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Provision:
+class Provision(Struct, frozen=True):
     """What one authority asks of one rule, from a day until a day, both inclusive."""
 
     rule: str
@@ -124,8 +118,7 @@ class Provision:
         return (self.from_ is None or self.from_ <= day) and (self.until is None or day <= self.until)
 
 
-@dataclass(frozen=True, slots=True)
-class NotHeld:
+class NotHeld(Struct, frozen=True):
     """Something an authority asks that a layer does not hold."""
 
     topic: str
@@ -134,8 +127,7 @@ class NotHeld:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One layer of rules: a region's law, or what all regions share."""
 
     name: str

@@ -1,6 +1,6 @@
 """What an expression says part by part: measured side, limit side, operator as it stands, kind; read off the tree."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from checker.rules.compile import limit_stands_left
 from checker.rules.tree import MIRRORED, NEGATED, Tree, text
@@ -8,8 +8,7 @@ from checker.rules.types import Scope, Type, type_within
 from checker.units import KINDS
 
 
-@dataclass(frozen=True, slots=True)
-class PartSpec:
+class PartSpec(Struct, frozen=True):
     """One comparison or answer: how to read the sides that an evaluator gives for it."""
 
     tree: Tree

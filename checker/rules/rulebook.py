@@ -2,8 +2,10 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from functools import cached_property
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from checker.rules.model import Layer, Provision, Rule, Source
 
@@ -26,8 +28,7 @@ class NoRegion(Exception):
         super().__init__(f"no region given; held are {', '.join(held)}")
 
 
-@dataclass(frozen=True)
-class Rulebook:
+class Rulebook(Struct, frozen=True, dict=True):
     """Layers by name, rules by id, provisions as they stand in the files, the bibliography by id."""
 
     layers: Mapping[str, Layer]

@@ -3,9 +3,10 @@
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
+
+from msgspec import Struct, field
 
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file
@@ -41,8 +42,7 @@ def rulebook_from(
     return Rulebook(shelf.layers, builder.rules, tuple(builder.provisions), shelf.bibliography or {})
 
 
-@dataclass
-class _Shelf:
+class _Shelf(Struct):
     folder: Path
     layers: dict[str, Layer] = field(default_factory=dict)
     topics: list[tuple[str, str, Document, TopicFile]] = field(default_factory=list)

@@ -1,8 +1,9 @@
 """Tables of a ruleset: looked up by words and by bands of numbers; what no row covers is outside the range."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from checker.quantities import Missing
 from checker.units import Period
@@ -10,8 +11,7 @@ from checker.units import Period
 Cell = Decimal | str | Period
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """A band of numbers; None: no end on that side."""
 
     low: Decimal | None
@@ -39,8 +39,7 @@ def _ends_before(one: Band, other: Band) -> bool:
 Key = str | Band | Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row: what its keys must be, and its cells by column."""
 
     keys: tuple[Key, ...]
@@ -66,8 +65,7 @@ def _meet(a: Key, b: Key) -> bool:
     return isinstance(a, Decimal) and b.holds(a) if isinstance(b, Band) else a == b
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows with named, typed keys and columns."""
 
     id: str

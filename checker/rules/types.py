@@ -5,9 +5,10 @@ All faults of an expression are collected; a part that is wrong is not blamed ag
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final
+
+from msgspec import Struct
 
 from checker.quantities import Argument, Attribute
 from checker.rules import kinds
@@ -17,8 +18,7 @@ from checker.rules.tree import Tree, text
 RESERVED: Final = frozenset({"site", "limit", "table", "as_of", "due", "all", "any", "count", "sum"})
 
 
-@dataclass(frozen=True, slots=True)
-class Type:
+class Type(Struct, frozen=True):
     """What a part of an expression gives; `base` is number, word, answer, date, thing, list and so on, or unknown."""
 
     base: str
@@ -28,16 +28,14 @@ class Type:
     function: Attribute | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TableShape:
+class TableShape(Struct, frozen=True):
     """What a rule asks of a table: the kinds of its keys in order, and of its columns; `word` for words."""
 
     keys: Mapping[str, str]
     columns: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Scope:
+class Scope(Struct, frozen=True):
     """The names an expression may use."""
 
     subject: str

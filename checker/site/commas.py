@@ -1,13 +1,13 @@
 """A value that a comma ended: in braces YAML reads `{flow: 5,400 cfm}` as flow: 5 and a key `400 cfm` without value."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+
+class Cut(Struct, frozen=True):
     """A key that holds a number only, and the key that the rest of its value became."""
 
     key: str

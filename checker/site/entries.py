@@ -2,11 +2,12 @@
 
 import datetime
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from difflib import get_close_matches
 from enum import Enum
 from typing import Final
+
+from msgspec import Struct
 
 EVIDENCE: Final = ("assumed", "estimated", "told", "drawing", "read", "seen", "paper", "measured", "tested")
 """The words that weigh what was recorded, weakest first."""
@@ -18,8 +19,7 @@ Pair = tuple[Decimal, Decimal]
 Value = Decimal | str | bool | int | datetime.date | Pair | tuple[Pair, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One recorded value. Quantities are exact decimals in SI; lengths of a point or an outline are metres."""
 
     value: Value
@@ -40,8 +40,7 @@ class Entry:
     open_defects: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class NotReached:
+class NotReached(Struct, frozen=True):
     """Looked for, and could not be reached: a limit of the survey."""
 
     why: str

@@ -1,7 +1,8 @@
 """What is wrong with a site file, by path, until the file's positions turn it into a problem for people."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from checker.reading import Document, Problem
 from checker.site.entries import Refused
@@ -9,8 +10,7 @@ from checker.site.entries import Refused
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Flaw:
+class Flaw(Struct, frozen=True):
     """One thing that cannot be so: where, what is wrong, what was found, what would be right."""
 
     path: Path

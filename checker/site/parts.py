@@ -1,11 +1,11 @@
 """The shape that all parts of a site share, and how their fields are declared and listed."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Annotated, Any, ClassVar, Never, Self, TypeVar, get_args
 
+from msgspec import Struct
 from pydantic_core import CoreSchema, SchemaValidator
 
 from checker.site.entries import NOTHING, Nothing, NotReached, Refused, shown
@@ -13,8 +13,7 @@ from checker.site.fields import Scalar, Text, read_by, unreached
 from checker.site.names import Identifier
 
 
-@dataclass(frozen=True, slots=True)
-class Declared:
+class Declared(Struct, frozen=True):
     """What a model says of a field beside its kind."""
 
     description: str
@@ -85,8 +84,7 @@ def _part(model: type[Part]) -> CoreSchema:
     return {"type": "function-after", "function": {"type": "no-info", "function": make}, "schema": whole}
 
 
-@dataclass(frozen=True, slots=True)
-class Plain:
+class Plain(Struct, frozen=True):
     """Marks a field that is written bare and carries no evidence; it reads to the value itself."""
 
     field: Scalar
@@ -100,8 +98,7 @@ class Plain:
         return read_by(self.read)
 
 
-@dataclass(frozen=True, slots=True)
-class Needed:
+class Needed(Struct, frozen=True):
     """Marks a field without which its part says nothing: it is there, and holds something."""
 
     def read(self, value: object) -> object:
@@ -111,8 +108,7 @@ class Needed:
         return value
 
 
-@dataclass(frozen=True, slots=True)
-class Anything:
+class Anything(Struct, frozen=True):
     """Marks a bare value kept as it is written, for the field that it is meant for to read."""
 
     def read(self, raw: object) -> object:
@@ -126,8 +122,7 @@ class Anything:
         return read_by(self.read)
 
 
-@dataclass(frozen=True, slots=True)
-class Texts:
+class Texts(Struct, frozen=True):
     """Marks a list of bare texts."""
 
     def read(self, raw: object) -> tuple[str, ...] | None:
@@ -143,8 +138,7 @@ class Texts:
         return read_by(self.read)
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Marks a part of its parent of which there is one or none."""
 
     def schema(self, part: type[Part] | None) -> CoreSchema:
@@ -153,8 +147,7 @@ class Group:
         return _unless_none(_part(part), NOTHING, "not_reached" in part.declared)
 
 
-@dataclass(frozen=True, slots=True)
-class Many:
+class Many(Struct, frozen=True):
     """Marks a list of things or of records."""
 
     def schema(self, part: type[Part] | None) -> CoreSchema:
@@ -221,8 +214,7 @@ class Thing(Noted):
 Marker = Scalar | Plain | Anything | Texts | Group | Many
 
 
-@dataclass(frozen=True, slots=True)
-class FieldOf:
+class FieldOf(Struct, frozen=True):
     """One field of a part, as its model declares it."""
 
     name: str

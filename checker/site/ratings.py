@@ -5,8 +5,9 @@ standards, to be confirmed. They come from different tests: nothing here turns o
 """
 
 import re
-from dataclasses import dataclass
 from typing import Any, Final
+
+from msgspec import Struct
 
 SYSTEMS: Final = ("UL 711", "EN 3", "AS/NZS 1850")
 
@@ -25,8 +26,7 @@ class UnreadableRating(ValueError):
         self.says, self.wanted = says, wanted
 
 
-@dataclass(frozen=True, slots=True)
-class Rating:
+class Rating(Struct, frozen=True):
     """What a label promises. Numbers are those of the rating's own system; 0 where a class is not on the label."""
 
     system: str

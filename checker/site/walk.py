@@ -1,15 +1,15 @@
 """Going through a site part by part, or down one path of its file."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from checker.site.flaws import Path
 from checker.site.model import Site
 from checker.site.parts import FieldOf, Group, Many, Part, fields_of, parts_within
 
 
-@dataclass(frozen=True, slots=True)
-class Located:
+class Located(Struct, frozen=True):
     """A part of a site with its place in the file."""
 
     path: Path
@@ -38,8 +38,7 @@ def _parts(part: Part, path: Path, kind: str) -> Iterator[Located]:
             yield from _parts(inner, (*path, name), inner_kind)
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """Where a path of the file leads, as the models see it."""
 
     field: FieldOf | None

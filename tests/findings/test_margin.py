@@ -1,7 +1,6 @@
 """Margins and the part that governs."""
 
 import datetime as dt
-from dataclasses import replace
 from decimal import Decimal
 from itertools import product
 from pathlib import Path
@@ -10,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from checker.findings.margin import Reading, decided, governing
 from checker.rules.parts import PartSpec

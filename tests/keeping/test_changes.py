@@ -1,7 +1,6 @@
 """What is told of each kind of change, and laws: what is called harmless changes no outcome, at no drawn edition."""
 
 import datetime as dt
-from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
@@ -10,6 +9,7 @@ from typing import Any, cast
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from checker import shipped
 from checker.findings.check import check

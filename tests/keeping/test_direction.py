@@ -1,13 +1,13 @@
 """Which way a limit bites: read off the expression, and held against what the evaluator says when it is raised."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from checker import shipped
 from checker.findings.cases import CaseFault, case_facts

@@ -3,7 +3,6 @@
 import datetime as dt
 import shutil
 import time
-from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from msgspec.structs import replace
 
 from checker import cli, shipped
 from checker.findings.check import check

@@ -1,8 +1,7 @@
 """What in a plan cannot be so is named with its place, all at once."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from checker.plan import (
     Door,

@@ -1,12 +1,12 @@
 """Laws that walks obey on any floor."""
 
-from dataclasses import replace
 from math import cos, hypot, inf, pi, sin
 
 import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from checker.plan import (
     Door,

@@ -1,8 +1,7 @@
 """What is not known of a plan is taken both ways, and what is true lies between."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from checker.plan import (
     Door,

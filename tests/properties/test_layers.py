@@ -3,13 +3,14 @@
 import datetime as dt
 import json
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import replace as having
 from functools import cache
 from pathlib import Path
 from random import Random
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from checker import shipped
 from checker.findings.check import check
@@ -73,10 +74,10 @@ def written(site: Site, book: Rulebook, day: dt.date) -> str:
     """The result in full, without the places of provisions in their files."""
     result = check(site, book, region=None, as_of=day, program_version="0")
     nowhere = [
-        replace(finding, provisions=tuple(replace(asked, location=UNPLACED) for asked in finding.provisions))
+        having(finding, provisions=tuple(having(asked, location=UNPLACED) for asked in finding.provisions))
         for finding in result.findings
     ]
-    return str(replace(result, findings=tuple(nowhere)))
+    return str(having(result, findings=tuple(nowhere)))
 
 
 @pytest.fixture
