@@ -4,15 +4,17 @@ A compiled expression is called with the facts and a list for what was missing. 
 (Kleene's unknown) and, part by part in the order of the text, (truth, left side, right side). Numbers are compared
 and calculated in the caller's decimal context (see `checker.units.GRID`).
 
-The functions are made from checked trees in memory. Names reach the generated text only as string subscripts that
-match a plain word, constants only through the namespace, and the namespace holds no builtins.
+The functions are made from checked trees in memory. No name, word or number of a tree reaches the generated text:
+they are arguments (`a0`, `a1`, …) with values that stand ready, and the namespace holds no builtins. Expressions that
+differ in nothing else are thus compiled once.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
-from typing import Any, Final
+from functools import lru_cache
+from types import CodeType, FunctionType
+from typing import Any, Final, cast
 
 from checker.quantities import Missing, OpenList
 from checker.rules.tree import COMPARISONS, Tree, mentions
@@ -39,40 +41,61 @@ def parts(tree: Tree) -> list[Tree]:
 
 def compile_tree(tree: Tree) -> Evaluator:
     """The evaluator of one checked tree."""
-    return compile_trees({"one": tree})["one"]
+    made = _Function()
+    code = _code(made.text(tree))
+    return cast(Evaluator, FunctionType(code, _NAMES, "rule", tuple(made.given)))
 
 
 def compile_trees(trees: Mapping[str, Tree]) -> dict[str, Evaluator]:
-    """The evaluators of many checked trees, made together."""
-    constants: dict[str, Any] = {}
-    functions = {name: f"rule_{number}" for number, name in enumerate(trees)}
-    lines: list[str] = []
-    for name, tree in trees.items():
-        lines += _Function(constants).lines(functions[name], tree)
-    namespace: dict[str, Any] = {
-        **constants,
-        "__builtins__": {},
-        "Missing": Missing,
-        "Exception": Exception,
-        "ZERO": Decimal(0),
-        "ONE": Decimal(1),
-        "whether_open": _whether_open,
-        "together": Missing.together,
-        "lacking": _lacking,
-    }
-    exec(compile("\n".join(lines), "<rules>", "exec"), namespace)
-    return {name: namespace[function] for name, function in functions.items()}
+    """The evaluators of many checked trees."""
+    return {name: compile_tree(tree) for name, tree in trees.items()}
 
 
-def _lacking(gaps: list[Missing], facts: Mapping[str, Any], paths: list[tuple[str, ...]]) -> None:
+@lru_cache(maxsize=4096)
+def _code(text: str) -> CodeType:
+    made: dict[str, Any] = {}
+    exec(compile(text, "<rules>", "exec"), {"__builtins__": {}}, made)
+    code: CodeType = made["rule"].__code__
+    return code
+
+
+def _read(value: Any, gaps: list[Missing], path: tuple[str, ...]) -> Any:
+    """What stands at the end of a path; None where it is missing, which is noted."""
+    try:
+        for name in path:
+            value = value[name]
+    except Missing as missing:
+        gaps.append(missing)
+        return None
+    return value
+
+
+def _lacking(gaps: list[Missing], facts: Mapping[str, Any], paths: Iterable[tuple[str, ...]]) -> None:
     """Note what is missing on the way along each path."""
     for path in paths:
-        try:
-            value: Any = facts
-            for name in path:
-                value = value[name]
-        except Missing as missing:
-            gaps.append(missing)
+        _read(facts, gaps, path)
+
+
+def _both(first: Truth, second: Truth, gaps: list[Missing], mark: int) -> Truth:
+    """Kleene's `and`. A decided whole needs nothing of what was missing since the mark."""
+    if first is False or second is False:
+        del gaps[mark:]
+        return False
+    if first is None or second is None:
+        return None
+    del gaps[mark:]
+    return True
+
+
+def _either(first: Truth, second: Truth, gaps: list[Missing], mark: int) -> Truth:
+    """Kleene's `or`. A decided whole needs nothing of what was missing since the mark."""
+    if first is True or second is True:
+        del gaps[mark:]
+        return True
+    if first is None or second is None:
+        return None
+    del gaps[mark:]
+    return False
 
 
 def _whether_open(members: object) -> Missing | None:
@@ -80,22 +103,39 @@ def _whether_open(members: object) -> Missing | None:
     return Missing.of(members.open_because) if isinstance(members, OpenList) else None
 
 
-@dataclass
+_NAMES: Final[dict[str, Any]] = {
+    "__builtins__": {},
+    "Missing": Missing,
+    "Exception": Exception,
+    "ZERO": Decimal(0),
+    "ONE": Decimal(1),
+    "length": len,
+    "read": _read,
+    "lacking": _lacking,
+    "both": _both,
+    "either": _either,
+    "whether_open": _whether_open,
+    "together": Missing.together,
+}
+"""All that generated text can name beside its own arguments."""
+
+
 class _Function:
-    """The lines of one evaluator. `sink` is the list that takes what is missing where the lines now stand."""
+    """The text of one evaluator. `sink` is the list that takes what is missing where the lines now stand."""
 
-    constants: dict[str, Any]
-    out: list[str] = field(default_factory=list)
-    names: int = 0
-    depth: int = 1
-    sink: str = "u"
-    sides: list[str] = field(default_factory=list)
+    def __init__(self) -> None:
+        self.given: list[Any] = []
+        self.out: list[str] = []
+        self.names, self.depth = 0, 1
+        self.sink = "u"
+        self.sides: list[str] = []
 
-    def lines(self, name: str, tree: Tree) -> list[str]:
+    def text(self, tree: Tree) -> str:
         truth = self.truth(tree, {}, keep=True)
         self.put(f"return {truth}, ({' '.join(f'({side}),' for side in self.sides)})")
+        arguments = "".join(f", a{number}" for number in range(len(self.given)))
         start = " = ".join(sorted({word for side in self.sides for word in side.split(", ")})) + " = None"
-        return [f"def {name}(f, u):", f"    {start}", *self.out]
+        return "\n".join([f"def rule(f, u{arguments}):", f"    {start}", *self.out])
 
     def put(self, line: str) -> None:
         self.out.append("    " * self.depth + line)
@@ -105,9 +145,8 @@ class _Function:
         return f"{letter}{self.names}"
 
     def constant(self, value: object) -> str:
-        name = f"k{len(self.constants)}"
-        self.constants[name] = value
-        return name
+        self.given.append(value)
+        return f"a{len(self.given) - 1}"
 
     def truth(self, tree: Tree, variables: Mapping[str, str], *, keep: bool = False) -> str:
         """Put the lines that find a truth value; give the name that holds it."""
@@ -134,22 +173,19 @@ class _Function:
 
     def _joined(self, left: Tree, right: Tree, variables: Mapping[str, str], keep: bool, decisive: str) -> str:
         """A right side that breaks counts only where the left has not decided; a decided whole needs nothing."""
-        mark, both = self.new("n"), self.new("t")
-        self.put(f"{mark} = {self.sink}.__len__()")
+        mark, whole = self.new("n"), self.new("t")
+        self.put(f"{mark} = length({self.sink})")
         first = self.truth(left, variables, keep=keep)
         self.put("try:")
         self.depth += 1
         second = self.truth(right, variables, keep=keep)
         self.depth -= 1
-        self.put(f"except Exception:\n{'    ' * (self.depth + 1)}if {first} is not {decisive}: raise")
+        self.put("except Exception:")
+        self.put(f"    if {first} is not {decisive}: raise")
         self.put(f"    {second} = None")
-        other = "True" if decisive == "False" else "False"
-        self.put(
-            f"{both} = {decisive} if {first} is {decisive} or {second} is {decisive} "
-            f"else None if {first} is None or {second} is None else {other}"
-        )
-        self.put(f"if {both} is not None: del {self.sink}[{mark}:]")
-        return both
+        word = "both" if decisive == "False" else "either"
+        self.put(f"{whole} = {word}({first}, {second}, {self.sink}, {mark})")
+        return whole
 
     def _compared(
         self, truth: str, left: str, right: str, op: str, a: Tree, b: Tree, variables: Mapping[str, str]
@@ -160,7 +196,13 @@ class _Function:
         self.put(f"{truth} = None if {left} is None or {right} is None else {left} {COMPARISONS[op]} {right}")
 
     def _side(self, name: str, tree: Tree, variables: Mapping[str, str]) -> None:
-        self.put(f"{name} = None")
+        if tree[0] in ("num", "str", "period"):
+            self.put(f"{name} = {self.value(tree, variables)}")
+            return
+        start, path = _path(tree, variables)
+        if path:
+            self.put(f"{name} = read({start}, {self.sink}, {self.constant(path)})")
+            return
         self.put("try:")
         self.depth += 1
         value = self.value(tree, variables)
@@ -168,7 +210,7 @@ class _Function:
         self.depth -= 1
         self.put("except Missing as m:")
         self.depth += 1
-        self.put(f"{self.sink}.append(m)")
+        self.put(f"{name} = None; {self.sink}.append(m)")
         self._every_gap(tree, variables)
         self.depth -= 1
 
@@ -177,10 +219,10 @@ class _Function:
         read = _operands(tree)
         if len(read) < 2:
             return
-        plain = [path for operand in read if (path := _path(operand, variables))]
-        if plain:
+        ways = [_path(operand, variables) for operand in read]
+        if plain := tuple(path for start, path in ways if start == "f" and path):
             self.put(f"lacking({self.sink}, f, {self.constant(plain)})")
-        for operand in (operand for operand in read if not _path(operand, variables)):
+        for operand in (one for one, (start, path) in zip(read, ways, strict=True) if start != "f" or not path):
             self.put("try:")
             self.depth += 1
             self.put(self.value(operand, variables))
@@ -200,7 +242,7 @@ class _Function:
         word, variable, members, condition, body = tree
         start, decisive = ("True", "False") if word == "all" else ("False", "True")
         mark, group, member = self.new("n"), self.new("g"), self.new("v")
-        self.put(f"{mark} = {self.sink}.__len__()")
+        self.put(f"{mark} = length({self.sink})")
         self.put(f"{truth} = {start}")
         self._side(group, members, variables)
         self.put(f"if {group} is None: {truth} = None")
@@ -234,16 +276,17 @@ class _Function:
             case ["period", months, days, _]:
                 return self.constant(Period(months, days))
             case ["name", name]:
-                return variables.get(name) or f"f['{_plain(name)}']"
+                return variables.get(name) or f"f[{self.constant(_plain(name))}]"
             case ["get", of, name]:
-                return f"{self.value(of, variables)}['{_plain(name)}']"
+                return f"{self.value(of, variables)}[{self.constant(_plain(name))}]"
             case ["calc", op, left, right]:
                 return f"({self.value(left, variables)} {_CALC[op]} {self.value(right, variables)})"
             case ["call", function, arguments]:
                 given = ", ".join(self.value(argument, variables) for argument in arguments)
                 return f"{self.value(function, variables)}({given})"
             case ["due", day, period]:
-                return f"f['due']({self.value(day, variables)}, {self.value(period, variables)})"
+                due = self.constant("due")
+                return f"f[{due}]({self.value(day, variables)}, {self.value(period, variables)})"
         return self._counted(tree, variables)
 
     def _counted(self, tree: Tree, variables: Mapping[str, str]) -> str:
@@ -283,15 +326,15 @@ def _operands(tree: Tree) -> list[Tree]:
     return [tree]
 
 
-def _path(tree: Tree, variables: Mapping[str, str]) -> tuple[str, ...]:
-    """The names from a fact on, where a tree is nothing else; empty for any other tree."""
+def _path(tree: Tree, variables: Mapping[str, str]) -> tuple[str, tuple[str, ...]]:
+    """What a chain of names starts at, the facts or a member of a list, and the names; none for any other tree."""
     match tree:
-        case ["name", name] if name not in variables:
-            return (_plain(name),)
+        case ["name", name]:
+            return (variables[name], ()) if name in variables else ("f", (_plain(name),))
         case ["get", of, name]:
-            way = _path(of, variables)
-            return (*way, _plain(name)) if way else ()
-    return ()
+            start, way = _path(of, variables)
+            return (start, (*way, _plain(name))) if start else ("", ())
+    return "", ()
 
 
 def limit_stands_left(comparison: Tree) -> bool:
