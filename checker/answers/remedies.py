@@ -1,11 +1,12 @@
 """What would mend a walk that is too long: how much floor is out of reach, and where on a wall one more unit helps."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
+
+from msgspec.structs import replace
 
 from checker.findings.result import Figure, Finding, Remedy, Result, Value
 from checker.quantities import Missing, Reading, facts

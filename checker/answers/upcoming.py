@@ -1,8 +1,9 @@
 """What changes that are decided already will do: limits that begin or end on a known day, findings that turn."""
 
 import datetime as dt
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from checker.findings.check import check
 from checker.findings.result import Finding, Part, Result, Turn

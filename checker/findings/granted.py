@@ -2,10 +2,10 @@
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from checker.findings.result import Finding, Granted, Notice
 from checker.site import Site

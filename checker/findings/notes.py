@@ -1,20 +1,21 @@
-"""What stands beside the fields of a result for its JSON and its schema.
+"""What the values of a result are, for those who draw them, and for pydantic, which writes their JSON and its schema.
 
-pydantic asks these for it when it writes; a check that writes no JSON never imports pydantic.
+A check that writes no JSON never imports pydantic.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar, get_type_hints
+
+from msgspec import NODEFAULT, Struct
+from msgspec.structs import fields
 
 if TYPE_CHECKING:
-    from pydantic import ConfigDict, GetJsonSchemaHandler
+    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
     from pydantic.json_schema import JsonSchemaValue
     from pydantic_core import CoreSchema
 
 
-@dataclass(frozen=True, slots=True)
-class Says:
+class Says(Struct, frozen=True):
     """What the schema says of a field."""
 
     description: str
@@ -24,8 +25,7 @@ class Says:
         return {**handler(field), "description": self.description}
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenAsNumber:
+class WrittenAsNumber(Struct, frozen=True):
     """A decimal that JSON has as a number."""
 
     def __get_pydantic_core_schema__(self, source: object, handler: Callable[[Any], "CoreSchema"]) -> "CoreSchema":
@@ -41,6 +41,32 @@ class WrittenAsNumber:
         return {"type": "number"}
 
 
-def written_as(**names: str) -> "ConfigDict":
-    """The settings of a class some of whose fields JSON calls by another name."""
-    return {"alias_generator": lambda name: names.get(name, name)}
+class Written(Struct, frozen=True, kw_only=True):
+    """A part of a result: made by the hundred in a check, and written by pydantic as it writes dataclasses."""
+
+    written_as: ClassVar[dict[str, str]] = {}
+    """What JSON calls a field, where that is another name."""
+    __dataclass_fields__: ClassVar[dict[str, Any]] = {}
+    """pydantic writes as a dataclass what has this."""
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: object, handler: "GetCoreSchemaHandler") -> "CoreSchema":
+        """How pydantic reads and writes the part, field by field."""
+        from pydantic_core import core_schema
+
+        hints = get_type_hints(cls, include_extras=True)
+        held: list[core_schema.DataclassField] = []
+        for field in fields(cls):
+            schema = handler.generate_schema(hints[field.name])
+            if field.default is not NODEFAULT:
+                schema = core_schema.with_default_schema(schema, default=field.default)
+            alias = cls.written_as.get(field.name)
+            held.append(
+                core_schema.dataclass_field(
+                    field.name, schema, kw_only=True, validation_alias=alias, serialization_alias=alias
+                )
+            )
+        arguments = core_schema.dataclass_args_schema(cls.__name__, held)
+        names = [field.name for field in fields(cls)]
+        ref = f"{cls.__module__}.{cls.__qualname__}"
+        return core_schema.dataclass_schema(cls, arguments, names, ref=ref, slots=True)

@@ -1,24 +1,22 @@
 """The parts of a finding and of a result: all that a report may draw, and nothing it would have to compute.
 
-Plain dataclasses, since a site has thousands of them; `result_json` makes JSON and its schema of them.
+`result_json` has pydantic make JSON and its schema of them.
 
 Values are SI. Words for people and units of a country are made in checker/report/ from one file of sentences.
 """
 
 import datetime as dt
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
-from checker.findings.notes import Says, WrittenAsNumber, written_as
+from checker.findings.notes import Says, Written, WrittenAsNumber
 from checker.findings.storey import Storey
 from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
 
 Number = Annotated[Decimal, WrittenAsNumber()]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Value:
+class Value(Written, frozen=True, kw_only=True):
     """One value with the SI unit it stands in and, where a person wrote it, as written."""
 
     value: Annotated[bool | Number | str, Says("SI number, answer, word, or ISO day")]
@@ -27,8 +25,7 @@ class Value:
     as_written: Annotated[str | None, Says("as the site file or the ruleset has it")] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Used:
+class Used(Written, frozen=True, kw_only=True):
     """A recorded value that a finding rests on, and how it is known."""
 
     path: str
@@ -46,8 +43,7 @@ class Used:
     on_plan: Annotated[bool, Says("true: read off the floor plan as a whole")] = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class Part(Written, frozen=True, kw_only=True):
     """One comparison or answer of a requirement, read off its expression."""
 
     text: Annotated[str, Says("the part as the rule writes it")]
@@ -59,16 +55,14 @@ class Part:
     governs: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepInput:
+class StepInput(Written, frozen=True, kw_only=True):
     """One input of a step of working."""
 
     name: str
     value: Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Figure(Written, frozen=True, kw_only=True):
     """What a step measured on a floor plan: points in metres in the frame of the storey."""
 
     what: str
@@ -80,8 +74,7 @@ class Figure:
     ] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class Step(Written, frozen=True, kw_only=True):
     """One computed quantity, with all that is needed to follow it by hand."""
 
     quantity: str
@@ -95,8 +88,7 @@ class Step:
     figure: Figure | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Need:
+class Need(Written, frozen=True, kw_only=True):
     """What would settle a finding: a path to record, or others instead."""
 
     path: str
@@ -105,8 +97,7 @@ class Need:
     instead: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Location:
+class Location(Written, frozen=True, kw_only=True):
     """A place in a file, counted from 1."""
 
     file: str
@@ -114,8 +105,7 @@ class Location:
     column: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Citation:
+class Citation(Written, frozen=True, kw_only=True):
     """Where a value comes from."""
 
     ref: Annotated[str | None, Says("id in rulesets/sources.yaml; null for common practice")]
@@ -128,8 +118,7 @@ class Citation:
     note: Annotated[str, Says("what to know about the value: exceptions, edition, how it was read")] = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProvisionResult:
+class ProvisionResult(Written, frozen=True, kw_only=True):
     """What one authority asks of one rule, and how the subject stands to it."""
 
     layer: str
@@ -151,8 +140,7 @@ class ProvisionResult:
     location: Location
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Granted:
+class Granted(Written, frozen=True, kw_only=True):
     """An exception, or an alternative that was accepted: a mark on a finding that stays not met."""
 
     authority: str
@@ -165,8 +153,7 @@ class Granted:
     conditions: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
+class Subject(Written, frozen=True, kw_only=True):
     """The thing a finding is about."""
 
     kind: str
@@ -176,8 +163,7 @@ class Subject:
     place: Annotated[tuple[str, ...], Says("labels from the outermost place to the thing")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Remedy:
+class Remedy(Written, frozen=True, kw_only=True):
     """One more unit on a wall that would bring what is too far within reach; points in metres."""
 
     room: Annotated[str, Says("id of a room on the storey")]
@@ -188,8 +174,7 @@ class Remedy:
     contour: Annotated[tuple[tuple[tuple[float, float], ...], ...], Says("lines at the limit from what is there now")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(Written, frozen=True, kw_only=True):
     """One rule applied to one subject."""
 
     id: Annotated[str, Says("SITE/RULE/SUBJECT")]
@@ -229,8 +214,7 @@ class Finding:
     ] = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class Turn(Written, frozen=True, kw_only=True):
     """A finding that a decided change of what is asked will turn, or will hold to more."""
 
     day: dt.date
@@ -242,8 +226,7 @@ class Turn:
     provisions: tuple[ProvisionResult, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Notice:
+class Notice(Written, frozen=True, kw_only=True):
     """Something to know beside the findings; the report has the sentence for its kind."""
 
     kind: str
@@ -251,8 +234,7 @@ class Notice:
     values: dict[str, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class Layer(Written, frozen=True, kw_only=True):
     """One ruleset layer that took part."""
 
     name: str
@@ -261,8 +243,7 @@ class Layer:
     digest: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NotCovered:
+class NotCovered(Written, frozen=True, kw_only=True):
     """Something an authority asks that this edition of the rulesets does not hold."""
 
     layer: str
@@ -272,8 +253,7 @@ class NotCovered:
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Summary:
+class Summary(Written, frozen=True, kw_only=True):
     """Counts, never a score."""
 
     met: int
@@ -288,16 +268,14 @@ class Summary:
     excepted: Annotated[int, Says("of those not met: under an exception or an accepted alternative")] = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Program:
+class Program(Written, frozen=True, kw_only=True):
     """What made a result."""
 
     name: str
     version: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SiteLabel:
+class SiteLabel(Written, frozen=True, kw_only=True):
     """The site a result is about."""
 
     id: str
@@ -306,21 +284,19 @@ class SiteLabel:
     file: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Valid:
+class Valid(Written, frozen=True, kw_only=True):
     """The days over which the result stays the same; null: without end on that side."""
 
-    __pydantic_config__ = written_as(first="from")
+    written_as: ClassVar = {"first": "from"}
 
     first: dt.date | None
     until: dt.date | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Result:
+class Result(Written, frozen=True, kw_only=True):
     """All findings of one site on one day against one set of layers."""
 
-    __pydantic_config__ = written_as(schema_="schema")
+    written_as: ClassVar = {"schema_": "schema"}
 
     schema_: str
     program: Program

@@ -1,16 +1,14 @@
 """The floor plans of a result as numbers: all that a drawing needs, and nothing it would have to work out."""
 
-from dataclasses import dataclass
 from typing import Annotated
 
-from checker.findings.notes import Says
+from checker.findings.notes import Says, Written
 
 Spot = Annotated[tuple[float, float], Says("a place in metres in the frame of the storey: x right, y up")]
 Corners = tuple[Spot, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedThing:
+class PlacedThing(Written, frozen=True, kw_only=True):
     """Something at a point of a storey: an extinguisher, a hazard, a panel, an emergency stop."""
 
     kind: Annotated[str, Says("kind of thing; emergency_stop where it is a machine's")]
@@ -21,8 +19,7 @@ class PlacedThing:
     detail: Annotated[str, Says("a word to draw with it: the class of a fire, the rating of a unit")] = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedRoom:
+class PlacedRoom(Written, frozen=True, kw_only=True):
     """A room of a storey, inside its walls."""
 
     id: str
@@ -31,8 +28,7 @@ class PlacedRoom:
     outline: Corners
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedArea:
+class PlacedArea(Written, frozen=True, kw_only=True):
     """Something that takes up floor, or floor that is kept clear."""
 
     id: str
@@ -41,8 +37,7 @@ class PlacedArea:
     outline: Corners
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedPartition:
+class PlacedPartition(Written, frozen=True, kw_only=True):
     """A wall or screen inside a room, along its middle line."""
 
     id: str
@@ -53,8 +48,7 @@ class PlacedPartition:
     solid: Annotated[bool | None, Says("whether it stops what rollers throw; null where it is not recorded")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedDoor:
+class PlacedDoor(Written, frozen=True, kw_only=True):
     """A door, gate or opening."""
 
     id: str
@@ -72,8 +66,7 @@ class PlacedDoor:
     beyond: Annotated[Corners, Says("the same on the wall of the room behind; empty where there is none")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedMachine:
+class PlacedMachine(Written, frozen=True, kw_only=True):
     """A dynamometer: its footprint, the middle of its rollers, and which way the vehicle on it faces."""
 
     id: str
@@ -85,8 +78,7 @@ class PlacedMachine:
     roller_width: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NotPlaced:
+class NotPlaced(Written, frozen=True, kw_only=True):
     """Something on a storey that the plan cannot show, or shows only in part, and what was not recorded of it."""
 
     kind: str
@@ -96,8 +88,7 @@ class NotPlaced:
     misses: Annotated[str, Says("the field that is not recorded")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Storey:
+class Storey(Written, frozen=True, kw_only=True):
     """One floor plan: what was recorded of it, whole or not. All of it lies in one frame."""
 
     name: Annotated[str, Says("as recorded; of a room that has a frame of its own its label; empty where none is")]

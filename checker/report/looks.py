@@ -1,9 +1,9 @@
 """What to look at: the needs of findings, each thing once, with everything that waits for it."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Need

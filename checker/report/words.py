@@ -1,9 +1,10 @@
 """Values in words for people: their own unit where they wrote one, the same unit where two are compared."""
 
 import datetime as dt
-from dataclasses import replace
 from decimal import Decimal
 from typing import Literal, NamedTuple
+
+from msgspec.structs import replace
 
 from checker import units
 from checker.findings.result import Value

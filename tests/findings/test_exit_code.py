@@ -1,7 +1,7 @@
-from dataclasses import replace
 from typing import get_args
 
 import pytest
+from msgspec.structs import replace
 
 from checker.findings.exit_code import SEVERITIES, exit_code
 from checker.findings.result import Result, Severity, Summary

@@ -3,7 +3,6 @@
 import datetime as dt
 import json
 from collections.abc import Iterator
-from dataclasses import replace as having
 from functools import cache
 from pathlib import Path
 from random import Random
@@ -74,10 +73,10 @@ def written(site: Site, book: Rulebook, day: dt.date) -> str:
     """The result in full, without the places of provisions in their files."""
     result = check(site, book, region=None, as_of=day, program_version="0")
     nowhere = [
-        having(finding, provisions=tuple(having(asked, location=UNPLACED) for asked in finding.provisions))
+        replace(finding, provisions=tuple(replace(asked, location=UNPLACED) for asked in finding.provisions))
         for finding in result.findings
     ]
-    return str(having(result, findings=tuple(nowhere)))
+    return str(replace(result, findings=tuple(nowhere)))
 
 
 @pytest.fixture

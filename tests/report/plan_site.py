@@ -1,8 +1,9 @@
 """A small workshop of our own making, with a floor plan on which the straight line passes and the walk does not."""
 
 import datetime as dt
-from dataclasses import replace
 from functools import cache
+
+from msgspec.structs import replace
 
 from checker import shipped
 from checker.findings.check import check

@@ -3,9 +3,11 @@
 import datetime as dt
 import itertools
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import fields, replace
 
 from checker.findings.result import (
     Citation,
@@ -594,7 +596,7 @@ def filled(record: Any, text: str, *, markdown: bool = True) -> Any:
 
 
 def _filled(held: Any, text: str, spared: set[str], numbers: Iterator[int]) -> Any:
-    if is_dataclass(held) and not isinstance(held, type):
+    if isinstance(held, Struct):
         update = {
             one.name: _filled(
                 getattr(held, one.name), f"{{}} {text[:-3]}" if one.name in _KEYS else text, spared, numbers

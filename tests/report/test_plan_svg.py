@@ -6,7 +6,6 @@ A millimetre on paper at 1:150 is 150 mm in the storey: that is what the scale i
 import os
 import re
 import xml.etree.ElementTree as ET
-from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from checker.findings.result import Result
 from checker.findings.storey import PlacedThing, Storey

@@ -4,10 +4,10 @@ import datetime as dt
 import os
 import re
 import unicodedata
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from checker.findings.result import Finding, Need, Result
 from checker.report import FORMATS, Drawing
