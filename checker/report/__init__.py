@@ -2,15 +2,14 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from msgspec import Struct
 
 if TYPE_CHECKING:
     from checker.findings.result import Result
 
 
-class Drawing(Struct, frozen=True):
+class Drawing(NamedTuple):
     """How a format that has a choice draws: columns, colour, and whether every finding shows its full working."""
 
     width: int = 80

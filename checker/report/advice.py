@@ -12,7 +12,11 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
     from markdown_it.token import Token
 
-_MARKED = re.compile(r"[*_`#\[\]<>&\\|~\t]|^\s*(?:[-+]|\d+[.)])(?:\s|$)|^\s*(?:-+|=+)\s*$|^ {4}|  $", re.MULTILINE)
+_MARKED = re.compile(
+    r"[*`#\[\]<>&\\|~\t]|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])"
+    r"|^\s*(?:[-+]|\d+[.)])(?:\s|$)|^\s*(?:-+|=+)\s*$|^ {4}|  $",
+    re.MULTILINE,
+)
 """What may mean something in Markdown; without it a text stands as it is and no parser is needed."""
 _PARTED = re.compile(r"\n\s*\n")
 _LONGEST_ADDRESS = 200
