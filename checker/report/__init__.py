@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-
 if TYPE_CHECKING:
     from checker.findings.result import Result
 

@@ -1,8 +1,9 @@
 """A rulebook kept between runs, so that a warm start reads no ruleset file and needs no parser.
 
-One JSON file for the bytes of all ruleset files and for this program: a line with the digest of the rest, then the
-rulebook as plain data, trees of expressions and all. It is checked like data: a file that is damaged, cut short, of
-another program or of another shape is passed over, and the rulesets are read again. Nothing in it is run.
+One JSON file for the bytes of all ruleset files and for this program: a line with the digest of the rest, a line with
+the rulebook as plain data, trees of expressions and all, and the cases of each rule on a line of their own. It is
+checked like data: a file that is damaged, cut short, of another program or of another shape is passed over, and the
+rulesets are read again. Nothing in it is run.
 """
 
 import contextlib
@@ -17,7 +18,8 @@ from pathlib import Path
 from threading import get_ident
 from typing import Any, Final
 
-from msgspec import Struct
+from msgspec import MsgspecError, Struct
+from msgspec.json import decode
 
 import checker
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
@@ -27,7 +29,7 @@ from checker.rules.tree import MOST_NODES, Tree, well_formed
 from checker.rules.types import TableShape
 from checker.units import Period
 
-FORMAT: Final = 4
+FORMAT: Final = 5
 MADE_BY: Final = ("rules", "quantities", "site")
 """The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16
@@ -102,9 +104,9 @@ def held(file: Path) -> Rulebook | None:
         digest, _, body = file.read_bytes().partition(b"\n")
         if digest.decode() != _digest(body):
             return None
-        kept = json.loads(body)
-        layers, rules, provisions, sources = (_thawed(part) for part in kept)
-    except (OSError, ValueError, TypeError, KeyError, ArithmeticError, RecursionError):
+        named, *cases = body.split(b"\n")
+        layers, rules, provisions, sources = (_thawed(part, cases) for part in decode(named))
+    except (OSError, ValueError, TypeError, LookupError, ArithmeticError, RecursionError, MsgspecError):
         return None
     book = Rulebook(layers, rules, provisions, sources)
     return book if all(map(_whole, rules.values())) else None
@@ -121,8 +123,9 @@ def _whole(rule: object) -> bool:
 def keep(file: Path, book: Rulebook) -> None:
     """Write a rulebook for the next run, whole or not at all. A folder that cannot be written is left alone."""
     named = [dict(book.layers), dict(book.rules), book.all_provisions, dict(book.sources)]
-    parts = [_frozen(part) for part in named]
-    body = json.dumps(parts, separators=(",", ":"))
+    cases: list[Sequence[Case]] = []
+    parts = [_frozen(part, cases) for part in named]
+    body = "\n".join([_text(parts), *(_text([_frozen(each, []) for each in of]) for of in cases)])
     part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
     with contextlib.suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
@@ -137,12 +140,12 @@ def keep(file: Path, book: Rulebook) -> None:
 class _Cases(Sequence[Case]):
     """The cases of a rule, as text until somebody asks: a check of a site never does."""
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: bytes) -> None:
         self._text = text
 
     @cached_property
     def _made(self) -> tuple[Case, ...]:
-        return tuple([_thawed(each) for each in json.loads(self._text)])
+        return tuple([_thawed(each, []) for each in decode(self._text)])
 
     def __len__(self) -> int:
         return len(self._made)
@@ -156,44 +159,54 @@ class _Cases(Sequence[Case]):
     __hash__ = None  # type: ignore[assignment]
 
 
-def _frozen(value: Any) -> Any:
-    """A value as JSON holds it: lists and what JSON knows stay, all else says what it is."""
-    if isinstance(value, Rule):
-        later = {"": "cases", "of": json.dumps([_frozen(each) for each in value.cases], separators=(",", ":"))}
-        return {
-            "": "Rule",
-            "of": [later if name == "cases" else _frozen(getattr(value, name)) for name in value.__struct_fields__],
-        }
-    if isinstance(value, Struct):
-        return {"": type(value).__name__, "of": [_frozen(getattr(value, name)) for name in value.__struct_fields__]}
+def _text(kept: object) -> str:
+    return json.dumps(kept, separators=(",", ":"))
+
+
+def _frozen(value: Any, cases: list[Sequence[Case]]) -> Any:
+    """A value as JSON holds it: lists and what JSON knows stay, all else says what it is. Cases go to a list apart."""
     match value:
+        case Rule():
+            cases.append(value.cases)
+            return _part(value, {"cases": {"": "cases", "of": len(cases) - 1}}, cases)
+        case Struct():
+            return _part(value, {}, cases)
         case Decimal():
             return {"": "number", "of": str(value)}
         case dt.date():
             return {"": "day", "of": value.isoformat()}
         case tuple():
-            return {"": "tuple", "of": [_frozen(each) for each in value]}
+            return {"": "tuple", "of": [_frozen(each, cases) for each in value]}
         case Mapping():
-            return {"": "map", "of": [[key, _frozen(each)] for key, each in value.items()]}
+            return {"": "map", "of": [[key, _frozen(each, cases)] for key, each in value.items()]}
     return value
 
 
-def _thawed(kept: Any) -> Any:
-    """The value that was frozen. Raises KeyError, TypeError or ValueError for what never was."""
+def _part(part: Struct, instead: Mapping[str, Any], cases: list[Sequence[Case]]) -> Any:
+    held = [instead.get(name) or _frozen(getattr(part, name), cases) for name in part.__struct_fields__]
+    stays = not any(isinstance(each, dict) for each in held)
+    return {"": type(part).__name__, "is" if stays else "of": held}
+
+
+def _thawed(kept: Any, cases: Sequence[bytes]) -> Any:
+    """The value that was frozen. Raises LookupError, TypeError or ValueError for what never was."""
     if not isinstance(kept, dict):
         return kept
-    kind, of = kept[""], kept["of"]
+    kind = kept[""]
+    if "is" in kept:
+        return _KEPT[kind](*kept["is"])
+    of = kept["of"]
     if kind == "tuple":
-        return tuple([_thawed(each) for each in of])
+        return tuple([_thawed(each, cases) for each in of])
     if kind == "map":
-        return {key: _thawed(each) for key, each in of}
+        return {key: _thawed(each, cases) for key, each in of}
     if kind == "cases":
-        return _Cases(of)
+        return _Cases(cases[of])
     if kind == "number":
         return Decimal(of)
     if kind == "day":
         return dt.date.fromisoformat(of)
-    return _KEPT[kind](*[_thawed(each) for each in of])
+    return _KEPT[kind](*[_thawed(each, cases) if isinstance(each, dict) else each for each in of])
 
 
 def _digest(body: bytes) -> str:
