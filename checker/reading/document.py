@@ -2,9 +2,10 @@
 
 import json
 import re
-from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any
+
+from msgspec import Struct
 
 from checker.reading.problems import Mark
 
@@ -13,7 +14,7 @@ _WORD = re.compile(r"[^\W\d][\w-]*").fullmatch
 _ID = re.compile(r"(?![0-9]+\Z)[\w-]+").fullmatch
 
 
-class Place(NamedTuple):
+class Place(Struct, frozen=True):
     """Where a value stands, where its key stands (a list member: the value), and the places within it."""
 
     value: Mark
@@ -21,14 +22,19 @@ class Place(NamedTuple):
     within: "dict[str, Place] | list[Place] | None" = None
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True, eq=False, dict=True):
     """A read file: plain dicts with text keys, lists, text, numbers, true, false and None."""
 
     file: str
     data: Any
-    text: str = field(repr=False, compare=False)
-    _places: Place | None = field(default=None, repr=False, compare=False)
+    text: str
+    _places: Place | None = None
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Document) and (self.file, self.data) == (other.file, other.data)
+
+    def __repr__(self) -> str:
+        return f"Document({self.file!r}, {self.data!r})"
 
     def mark(self, path: Path) -> Mark:
         """Where the value at this path starts; for a path that is not there, where its nearest parent starts."""

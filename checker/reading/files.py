@@ -5,7 +5,7 @@ from pathlib import Path
 
 from checker.reading.document import Document
 from checker.reading.json_tree import marks, read_json
-from checker.reading.problems import Mark, Problem, Unreadable
+from checker.reading.problems import TOP, Mark, Problem, Unreadable
 from checker.reading.scalars import unprintable
 from checker.reading.yaml_tree import read_yaml
 
@@ -61,6 +61,5 @@ def _plain_text(text: bytes | str, file: str) -> str:
     return plain
 
 
-def _refusal(file: str, says: str, found: str, wanted: str, mark: Mark | None = None) -> Unreadable:
-    line, column = mark or Mark(1, 1)
-    return Unreadable((Problem(file, line, column, "", found, wanted, says),))
+def _refusal(file: str, says: str, found: str, wanted: str, mark: Mark = TOP) -> Unreadable:
+    return Unreadable((Problem(file, mark.line, mark.column, "", found, wanted, says),))

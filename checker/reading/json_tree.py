@@ -27,7 +27,7 @@ def read_json(text: str, file: str) -> Tree:
     if (deep := _too_deep(text)) is not None:
         mark = marks(text)(deep)
         says = f"a file is at most {DEEPEST} levels deep"
-        tree.problems.append(Problem(file, *mark, "", "a deeper one", "fewer levels", says))
+        tree.problems.append(Problem(file, mark.line, mark.column, "", "a deeper one", "fewer levels", says))
         return tree
     try:
         tree.data = json.loads(
@@ -164,5 +164,7 @@ def _no_json(tree: Tree, error: json.JSONDecodeError, text: str) -> Tree:
     rest = text[error.pos :].split("\n", 1)[0].strip()
     found = rest or ("the end of the line" if text[error.pos :].strip() else "the end of the file")
     wanted = next((hint for part, hint in _HINTS if part in error.msg), "")
-    tree.problems.append(Problem(tree.file, *mark, "", found, wanted, f"this is not JSON (the parser: {error.msg})"))
+    tree.problems.append(
+        Problem(tree.file, mark.line, mark.column, "", found, wanted, f"this is not JSON (the parser: {error.msg})")
+    )
     return tree

@@ -1,18 +1,22 @@
 """What is wrong with a file, where, and what would be right."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import Final
 
 from msgspec import Struct
 
 from checker.units import visible
 
 
-class Mark(NamedTuple):
+class Mark(Struct, frozen=True, gc=False):
     """A place in a text: line and column, both counted from 1."""
 
     line: int
     column: int
+
+
+TOP: Final = Mark(1, 1)
+"""Where a text starts."""
 
 
 class Problem(Struct, frozen=True):

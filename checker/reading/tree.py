@@ -3,7 +3,7 @@
 from typing import Any
 
 from checker.reading.document import Path, Place, spell
-from checker.reading.problems import Mark, Problem
+from checker.reading.problems import TOP, Mark, Problem
 from checker.reading.scalars import unprintable
 from checker.units import visible
 
@@ -25,7 +25,7 @@ class _Level:
     def __init__(self, data: Any, within: Any) -> None:
         self.data, self.within = data, within
         self.wants_key = isinstance(data, dict)
-        self.key, self.key_mark, self.dropped = "", Mark(1, 1), False
+        self.key, self.key_mark, self.dropped = "", TOP, False
 
 
 class Tree:

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from difflib import get_close_matches
+from functools import lru_cache
 from itertools import combinations
 from pathlib import Path
 
@@ -321,6 +322,7 @@ class Builder(Struct):
         return self.problems
 
 
+@lru_cache(maxsize=1024)
 def named_from(folder: Path, file: str) -> str:
     """A file as results name it: from the folder of rulesets on."""
     path = Path(file)

@@ -9,7 +9,6 @@ rulesets are read again. Nothing in it is run.
 import contextlib
 import datetime as dt
 import hashlib
-import json
 import os
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
@@ -19,7 +18,7 @@ from threading import get_ident
 from typing import Any, Final
 
 from msgspec import MsgspecError, Struct
-from msgspec.json import decode
+from msgspec.json import decode, encode
 
 import checker
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
@@ -125,12 +124,12 @@ def keep(file: Path, book: Rulebook) -> None:
     named = [dict(book.layers), dict(book.rules), book.all_provisions, dict(book.sources)]
     cases: list[Sequence[Case]] = []
     parts = [_frozen(part, cases) for part in named]
-    body = "\n".join([_text(parts), *(_text([_frozen(each, []) for each in of]) for of in cases)])
+    body = b"\n".join([encode(parts), *(encode([_frozen(each, []) for each in of]) for of in cases)])
     part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
     with contextlib.suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)
         try:
-            part.write_text(f"{_digest(body.encode())}\n{body}", encoding="utf-8", newline="\n")
+            part.write_bytes(_digest(body).encode() + b"\n" + body)
             os.replace(part, file)
         finally:
             part.unlink(missing_ok=True)
@@ -157,10 +156,6 @@ class _Cases(Sequence[Case]):
         return tuple(self) == tuple(other) if isinstance(other, Sequence) else NotImplemented
 
     __hash__ = None  # type: ignore[assignment]
-
-
-def _text(kept: object) -> str:
-    return json.dumps(kept, separators=(",", ":"))
 
 
 def _frozen(value: Any, cases: list[Sequence[Case]]) -> Any:

@@ -1,12 +1,13 @@
 """A folder of rulesets, read whole: every layer, every topic, the bibliography, with all problems at once."""
 
 import hashlib
-import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
+from typing import Any, Final
 
 from msgspec import Struct, field
+from msgspec.json import encode
 
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file
@@ -16,6 +17,9 @@ from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.structure import PathParts, fit, near, problem
 from checker.rules.tree import Tree
+
+_ENTRIES: Final = frozenset(TopicFile.model_fields)
+"""The lists of a topic's file, whose entries stand in no order."""
 
 
 def rulebook_from(
@@ -102,7 +106,7 @@ class _Shelf(Struct):
             version=part.version,
             authorities=tuple(part.authorities),
             not_held=tuple(NotHeld(**each.model_dump()) for each in part.not_held),
-            digest=hashlib.sha256(_in_order(parsed).encode()).hexdigest(),
+            digest=hashlib.sha256(_in_order(parsed)).hexdigest(),
             place=Place(named_from(self.folder, document.file), 1, 1),
         )
 
@@ -148,20 +152,22 @@ class _Shelf(Struct):
         self.problems = list(dict.fromkeys(self.problems))
 
 
-def _in_order(parsed: object) -> str:
+def _in_order(parsed: object) -> bytes:
     """What files say, in one order: entries may stand in any, and fields; the keys of a table stand as it is called."""
-    return json.dumps(_ordered(parsed), sort_keys=True)
+    return encode(_ordered(parsed), order="sorted")
 
 
 def _ordered(parsed: object) -> object:
     if isinstance(parsed, list):
-        return [_ordered(each) for each in parsed]
+        return [_ordered(each) if isinstance(each, (dict, list)) else each for each in parsed]
     if not isinstance(parsed, dict):
         return parsed
-    ordered = {name: _ordered(value) for name, value in parsed.items()}
-    for name, value in ordered.items():
-        if name == "keys" and isinstance(value, dict):
-            ordered[name] = list(value.items())
-        elif name in TopicFile.model_fields and isinstance(value, list):
-            ordered[name] = sorted(value, key=_in_order)
+    ordered: dict[str, Any] = {
+        name: _ordered(value) if isinstance(value, (dict, list)) else value for name, value in parsed.items()
+    }
+    for name in _ENTRIES & ordered.keys():
+        if isinstance(ordered[name], list):
+            ordered[name] = sorted(ordered[name], key=_in_order)
+    if isinstance(keys := ordered.get("keys"), dict):
+        ordered["keys"] = list(keys.items())
     return ordered

@@ -7,6 +7,7 @@ import pytest
 
 from checker import units
 from checker.reading import Unreadable, read_text
+from checker.reading.problems import Mark
 from checker.site import LISTS, NEVER, NOTHING, THINGS, Entry, NotReached, Part, Site, fields_of, parts_of, read_site
 from checker.site.fields import Scalar
 from checker.site.measures import Measured
@@ -131,7 +132,7 @@ def test_the_place_of_every_part_is_where_the_file_has_it() -> None:
     site = site_of(ASSUMED)
     doors = [located for located in parts_of(site) if located.kind == "door"]
     assert [located.path for located in doors] == [("rooms", 0, "doors", place) for place in range(3)]
-    assert site.document.mark((*doors[1].path, "locked")) == (7, 40)
+    assert site.document.mark((*doors[1].path, "locked")) == Mark(7, 40)
 
 
 def test_no_field_has_a_value_of_its_own() -> None:
