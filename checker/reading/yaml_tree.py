@@ -12,12 +12,15 @@ def read_yaml(text: str, file: str) -> Tree:
     import yaml
 
     tree = Tree(file)
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)(text)
     try:
-        _build(tree, yaml.parse(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)), yaml)
+        _build(tree, iter(loader.get_event, None), yaml)
     except Stop:
         pass
     except yaml.MarkedYAMLError as error:
         tree.problems.append(_syntax(error, text, file))
+    finally:
+        loader.dispose()
     return tree
 
 

@@ -57,6 +57,8 @@ def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     """
     measure = len if _ORDINARY.fullmatch(text) else columns
     left, beside = columns(first), columns(rest)
+    if measure is len and left == beside and (cut := _cut(text, width - left)) is not None:
+        return [f"{rest if number else first}{line}".rstrip().replace(GLUE, " ") for number, line in enumerate(cut)]
     lines, line, room = [], first, width - left
     fresh = True
     for word in _words(text, width - max(left, beside), measure):
@@ -68,6 +70,20 @@ def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
         room -= needed
         fresh = False
     return [full.rstrip().replace(GLUE, " ") for full in [*lines, line]]
+
+
+def _cut(text: str, width: int) -> list[str] | None:
+    """A text cut at spaces; None where that is not enough: spaces side by side, a word too long for a line."""
+    if "  " in text or text != text.strip(" "):
+        return None
+    lines = []
+    while len(text) > width:
+        space = text.rfind(" ", 0, width + 1)
+        if space < 0:
+            return None
+        lines.append(text[:space])
+        text = text[space + 1 :]
+    return [*lines, text]
 
 
 def _words(text: str, width: int, measure: Callable[[str], int]) -> Iterator[str]:

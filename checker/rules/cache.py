@@ -19,6 +19,7 @@ from typing import Any, Final
 
 from msgspec import MsgspecError, Struct
 from msgspec.json import decode, encode
+from msgspec.structs import astuple
 
 import checker
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
@@ -53,6 +54,9 @@ _KEPT: Final[Mapping[str, type]] = {
         TableShape,
     )
 }
+
+
+_PLAIN: Final = frozenset({str, int, bool, type(None)})
 
 
 def file_for(folders: tuple[Path, ...], files: Iterable[Path], cache_folder: Path) -> Path:
@@ -178,7 +182,10 @@ def _frozen(value: Any, cases: list[Sequence[Case]]) -> Any:
 
 
 def _part(part: Struct, instead: Mapping[str, Any], cases: list[Sequence[Case]]) -> Any:
-    held = [instead.get(name) or _frozen(getattr(part, name), cases) for name in part.__struct_fields__]
+    held = [
+        value if type(value) in _PLAIN else instead.get(name) or _frozen(value, cases)
+        for name, value in zip(part.__struct_fields__, astuple(part), strict=True)
+    ]
     stays = not any(isinstance(each, dict) for each in held)
     return {"": type(part).__name__, "is" if stays else "of": held}
 
