@@ -128,17 +128,16 @@ def _made(
     mark_path: tuple[str | int, ...],
 ) -> Finding:
     """The finding, with the governing provision's parts at the top."""
-    rule, judgement = compiled.rule, judgements[governs]
-    demanded, found = demands[governs], [read for of_part in by_part for read in of_part]
-    how = setting.ground.used(found)
+    rule, judgement, demanded = compiled.rule, judgements[governs], demands[governs]
+    found = [read for of_part in by_part for read in of_part]
+    how = setting.ground.used(found) if found else ()
     parts = tuple(
         part(each, demanded.provision, of_part, governs=number == judgement.governs)
         for number, (each, of_part) in enumerate(zip(judgement.parts, by_part, strict=True))
     )
-    working = setting.ground.working(found)
-    status = weakest(demanded.source.status, (step.status for step in working))
+    working = setting.ground.working(found) if found else ()
+    status = weakest(demanded.source.status, (step.status for step in working)) if working else demanded.source.status
     shown = None if judgement.governs is None else parts[judgement.governs]
-    written = {name: limit.written for name, limit in demanded.provision.limit.items()}
     asked = [
         provision_result(each, judgements[number], governs=number == governs) for number, each in enumerate(demands)
     ]
@@ -162,13 +161,13 @@ def _made(
         needs=tuple(
             Need(path=need.path, because=need.because, why=need.why, instead=need.instead) for need in judgement.needs
         ),
-        provisions=tuple(sorted(asked, key=lambda each: not each.governs)),
+        provisions=(asked[governs], *asked[:governs], *asked[governs + 1 :]),
         source=demanded.source,
         status=status,
         to_be_confirmed=status == "memory",
         location=setting.locate(mark_path),
-        advice=with_limits(rule.advice, written),
-        meanwhile=with_limits(rule.meanwhile, written),
+        advice=with_limits(rule.advice, demanded.written),
+        meanwhile=with_limits(rule.meanwhile, demanded.written),
         acts=rule.acts,
         closes_with=rule.closes_with,
         photos=tuple(each.photo for each in how if each.photo),

@@ -205,6 +205,7 @@ def _bound(site: Site) -> Bound:
 def _locator(site: Site) -> Callable[[tuple[str | int, ...]], Location | None]:
     document = site.document
 
+    @cache
     def locate(path: tuple[str | int, ...]) -> Location | None:
         mark = document.mark(path)
         return Location(file=document.file, line=mark.line, column=mark.column)

@@ -39,6 +39,8 @@ class Demand(Struct, frozen=True):
     limits: Asked
     tables: Asked
     shown: Mapping[str, Value]
+    written: Mapping[str, str]
+    """Each limit as the provision writes it."""
     source: Citation
     binding: Binding
     where_adopted: bool
@@ -133,6 +135,7 @@ def demand(provision: Provision, bound: Bound) -> Demand:
         limits=Asked("limit", {name: limit.value for name, limit in provision.limit.items()}),
         tables=Asked("table", {name: table.called() for name, table in provision.tables.items()}),
         shown={name: each for name, each in made if each is not None},
+        written={name: limit.written for name, limit in provision.limit.items()},
         source=citation(provision.source),
         binding=binding(provision),
         where_adopted=provision.authority in ADOPTED and provision.authority not in dict(bound.adopted or ()),

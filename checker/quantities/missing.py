@@ -37,9 +37,8 @@ class Missing(Exception):
     @classmethod
     def of(cls, *needs: Need) -> "Missing":
         """One Missing for several needs, in the order given."""
-        first = needs[0]
-        missing = cls(first.path, first.because, first.why, first.instead)
-        missing.needs = tuple(dict.fromkeys(needs))
+        missing = cls.__new__(cls, needs)
+        missing.needs = needs if len(needs) == 1 else tuple(dict.fromkeys(needs))
         return missing
 
     @classmethod

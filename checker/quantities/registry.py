@@ -3,7 +3,7 @@
 A formula is a pure function of SI numbers; `quantity` stands above it and says the rest. Nothing here reads a site.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
@@ -120,6 +120,8 @@ class Quantity(Struct, frozen=True):
 
 
 _QUANTITIES: dict[str, Quantity] = {}
+_OF: dict[str, dict[str, Quantity]] = {}
+"""The same by the kind of thing they belong to."""
 REGISTERED: Mapping[str, Quantity] = MappingProxyType(_QUANTITIES)
 """Every quantity by its name."""
 
@@ -152,7 +154,7 @@ def quantity(
                 raise RegistryError(f"{name} speaks of {kind!r}, which is no kind of quantity")
         doc = (function.__doc__ or "").partition("\n")[0]
         way = _way(inputs, formula, function, source, status, leaves_out, range)
-        _QUANTITIES[name] = Quantity(name, gives, arguments, (way,), doc)
+        _keep(Quantity(name, gives, arguments, (way,), doc))
         return function
 
     return register
@@ -175,10 +177,14 @@ def other_way(
             raise RegistryError(f"{name} has no first way yet; register it with quantity")
         known = _QUANTITIES[name]
         way = _way(inputs, formula, function, source, status, leaves_out, range)
-        _QUANTITIES[name] = replace(known, ways=(*known.ways, way))
+        _keep(replace(known, ways=(*known.ways, way)))
         return function
 
     return register
+
+
+def _keep(known: Quantity) -> None:
+    _QUANTITIES[known.name] = _OF.setdefault(known.owner, {})[known.name] = known
 
 
 def _way(
@@ -194,9 +200,9 @@ def _way(
     return Way(formula, paths, function, source, status, leaves_out, dict(range or {}))
 
 
-def quantities_of(owner: str) -> Iterator[Quantity]:
+def quantities_of(owner: str) -> Iterable[Quantity]:
     """The quantities of one kind of thing."""
-    return (known for known in _QUANTITIES.values() if known.owner == owner)
+    return _OF.get(owner, {}).values()
 
 
 @cache
