@@ -56,15 +56,22 @@ def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement], co
     because nothing was measured. The order of the provisions does not count.
     """
 
-    def order(number: int) -> tuple[int, bool, Decimal, Strictness, int, str, str]:
-        judgement, provision = judgements[number], demands[number].provision
+    def outcome(number: int) -> tuple[int, bool, Decimal]:
+        judgement = judgements[number]
         slack = judgement.governing.slack if judgement.governing else None
-        limits = strictness(compiled.specs, provision, judgement)
-        binds = BINDS_MOST_FIRST.index(demands[number].binding)
-        worst = WORST_FIRST.index(judgement.outcome)
-        return worst, slack is None, slack or Decimal(0), limits, binds, provision.authority, provision.layer
+        return WORST_FIRST.index(judgement.outcome), slack is None, slack or Decimal(0)
 
-    return next(iter(judgements)) if len(judgements) == 1 else min(judgements, key=order)
+    def among_alike(number: int) -> tuple[Strictness, int, str, str]:
+        provision = demands[number].provision
+        limits = strictness(compiled.specs, provision, judgements[number])
+        return limits, BINDS_MOST_FIRST.index(demands[number].binding), provision.authority, provision.layer
+
+    if len(judgements) == 1:
+        return next(iter(judgements))
+    outcomes = {number: outcome(number) for number in judgements}
+    worst = min(outcomes.values())
+    alike = [number for number, each in outcomes.items() if each == worst]
+    return alike[0] if len(alike) == 1 else min(alike, key=among_alike)
 
 
 def weakest(own: Status, others: Iterable[str]) -> Status:

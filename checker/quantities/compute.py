@@ -189,7 +189,7 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
 
 def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: list[Leaf]) -> Iterator[Leaf]:
     """The facts a path leads to. What is not there on the way is put in `gaps`; so is what a list may hold beside."""
-    step, *rest = steps
+    step, rest = steps[0], steps[1:]
     if not rest:
         yield thing, step.name
         return
@@ -199,11 +199,11 @@ def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: 
         gaps.append(missing)
         return
     if not step.each:
-        yield from _leaves(found, tuple(rest), gaps, beside)
+        yield from _leaves(found, rest, gaps, beside)
         return
     for member in found:
         if step.where is None or _chosen(member, step.where, gaps, beside):
-            yield from _leaves(member, tuple(rest), gaps, beside)
+            yield from _leaves(member, rest, gaps, beside)
     if isinstance(found, OpenList):
         gaps.append(Missing.of(found.open_because))
 

@@ -101,7 +101,9 @@ class Thing(dict[str, Any]):
         try:
             value = self[name] = self._readers[name](self)
         except Missing as missing:
-            self._gaps = {**(self._gaps or {}), name: missing.needs}
+            if self._gaps is None:
+                self._gaps = {}
+            self._gaps[name] = missing.needs
             raise
         return value
 
