@@ -297,6 +297,13 @@ def test_the_limit_of_a_comparison_is_known_by_what_it_names() -> None:
     assert [limit_stands_left(parse(written)) for written in right] == [False] * len(right)
 
 
+def test_expressions_of_one_shape_share_their_code_and_keep_their_own_names() -> None:
+    high, wide = (compile_tree(parse(text)) for text in ("box.height <= limit.top", "box.width <= limit.side"))
+    facts = {"box": {"height": Decimal(3), "width": Decimal(1)}, "limit": {"top": Decimal(2), "side": Decimal(2)}}
+    assert high.__code__ is wide.__code__
+    assert (high(facts, [])[0], wide(facts, [])[0]) == (False, True)
+
+
 def test_many_are_compiled_together_and_answer_apart() -> None:
     functions = compile_trees({"rule:when": parse("box.p"), "rule'); raise(": parse("not box.p")})
     assert {name: function(facts({"p": True}), [])[0] for name, function in functions.items()} == {
