@@ -179,12 +179,11 @@ def _write(text: str, output: Path | None) -> None:
         raise Told(f"{output}: is no file to write to; name one")
     if not target.parent.is_dir():
         raise Told(f"{output}: there is no folder {output.parent}; make it first, or name another")
-    part = target.with_name(f".{target.name}.{os.getpid()}")
+    from checker.kept_files import write_whole
+
     try:
-        part.write_text(text, encoding="utf-8", newline="\n")
-        os.replace(part, target)
+        write_whole(target, text.encode())
     except OSError as refused:
-        part.unlink(missing_ok=True)
         raise Told(f"{output}: could not be written: {refused.strerror}") from refused
 
 

@@ -6,18 +6,17 @@ that cannot be written is left alone.
 """
 
 import contextlib
-import hashlib
 import json
 import os
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from threading import get_ident
 from typing import Any, Final
 
 from msgspec import Struct
 
 import checker
+from checker.kept_files import body_of, drop_oldest, keep_body, modules_in
 from checker.plan import results, shapes
 from checker.plan.digest import digest_of
 
@@ -40,50 +39,31 @@ class Answers(Struct, frozen=True):
     def held(self, question: Any) -> Any | None:
         """The answer to a question, if one is kept that can be trusted."""
         try:
-            file = self._file(question)
-            if file.stat().st_size > LARGEST:
-                return None
-            digest, _, body = file.read_bytes().partition(b"\n")
-            return _thawed(json.loads(body)) if digest.decode() == _sha(body) else None
-        except (OSError, ValueError, TypeError, KeyError, RecursionError):
+            body = body_of(self._file(question), LARGEST)
+            return None if body is None else _thawed(json.loads(body))
+        except (ValueError, TypeError, KeyError, RecursionError):
             return None
 
     def keep(self, question: Any, answer: Any) -> None:
         """Write an answer for the next time, whole or not at all."""
         body = json.dumps(_frozen(answer), separators=(",", ":"), allow_nan=False).encode()
-        file = self._file(question)
-        part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
-        with contextlib.suppress(OSError):
-            self.folder.mkdir(parents=True, exist_ok=True)
-            try:
-                part.write_bytes(_sha(body).encode() + b"\n" + body)
-                os.replace(part, file)
-            finally:
-                part.unlink(missing_ok=True)
-            self._drop_oldest()
+        keep_body(self._file(question), body)
+        self._drop_oldest()
 
     def _file(self, question: Any) -> Path:
         return self.folder / f"plan-{digest_of([FORMAT, checker.__version__, _program(), question])[:40]}.json"
 
     def _drop_oldest(self) -> None:
-        if len(os.listdir(self.folder)) > MOST_KEPT:
-            kept = sorted(self.folder.glob("plan-*.json"), key=lambda path: path.stat().st_mtime)
-            for path in kept[: -MOST_KEPT // 2]:
-                path.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            if len(os.listdir(self.folder)) > MOST_KEPT:
+                drop_oldest(self.folder.glob("plan-*.json"), MOST_KEPT // 2)
 
 
 @cache
 def _program() -> str:
-    """Sizes and times of the modules that answer or ask: an answer of other code is not taken."""
+    """The modules that answer or ask: an answer of other code is not taken."""
     here = Path(__file__).parent
-    with contextlib.suppress(OSError):
-        modules = sorted([*here.glob("*.py"), *(here.parent / "quantities").glob("*.py")])
-        return " ".join(f"{path.name}:{(s := path.stat()).st_size}:{s.st_mtime_ns}" for path in modules)
-    return ""
-
-
-def _sha(body: bytes) -> str:
-    return hashlib.sha256(body).hexdigest()
+    return modules_in(here, here.parent / "quantities")
 
 
 def _frozen(value: Any) -> Any:

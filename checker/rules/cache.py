@@ -9,12 +9,10 @@ rulesets are read again. Nothing in it is run.
 import contextlib
 import datetime as dt
 import hashlib
-import os
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from functools import cache, cached_property
 from pathlib import Path
-from threading import get_ident
 from typing import Any, Final
 
 from msgspec import MsgspecError, Struct
@@ -22,6 +20,7 @@ from msgspec.json import decode, encode
 from msgspec.structs import astuple
 
 import checker
+from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, modules_in
 from checker.rules.model import Case, Layer, Limit, NotHeld, Place, Provision, Rule, Source, SourceUse
 from checker.rules.rulebook import Rulebook
 from checker.rules.tables import Band, Row, Table
@@ -77,12 +76,8 @@ def _program() -> str:
 
 @cache
 def _modules() -> str:
-    """Sizes and times of the modules that make a rulebook."""
     here = Path(checker.__file__).parent
-    modules = [*here.glob("*.py"), *(path for room in MADE_BY for path in (here / room).glob("*.py"))]
-    with contextlib.suppress(OSError):
-        return " ".join(f"{path.name}:{(s := path.stat()).st_size}:{s.st_mtime_ns}" for path in sorted(modules))
-    return ""
+    return modules_in(here, *(here / room for room in MADE_BY))
 
 
 def trees_of_last(cache_folder: Path) -> dict[str, Tree]:
@@ -91,7 +86,7 @@ def trees_of_last(cache_folder: Path) -> dict[str, Tree]:
     What stands in it was checked when it was made and is so again where it is used; the parser alone is spared.
     """
     with contextlib.suppress(OSError):
-        for path in sorted(cache_folder.glob(f"rulebook-{_program()}-*.json"), key=_written, reverse=True):
+        for path in last_written_first(cache_folder.glob(f"rulebook-{_program()}-*.json")):
             if (book := held(path)) is not None:
                 rules = book.rules.values()
                 whens = {rule.when: rule.when_tree for rule in rules if rule.when and rule.when_tree}
@@ -101,15 +96,12 @@ def trees_of_last(cache_folder: Path) -> dict[str, Tree]:
 
 def held(file: Path) -> Rulebook | None:
     """The rulebook kept in a file, if there is one that can be trusted."""
+    if (body := body_of(file, LARGEST)) is None:
+        return None
     try:
-        if file.stat().st_size > LARGEST:
-            return None
-        digest, _, body = file.read_bytes().partition(b"\n")
-        if digest.decode() != _digest(body):
-            return None
         named, *cases = body.split(b"\n")
         layers, rules, provisions, sources = (_thawed(part, cases) for part in decode(named))
-    except (OSError, ValueError, TypeError, LookupError, ArithmeticError, RecursionError, MsgspecError):
+    except (ValueError, TypeError, LookupError, ArithmeticError, RecursionError, MsgspecError):
         return None
     book = Rulebook(layers, rules, provisions, sources)
     return book if all(map(_whole, rules.values())) else None
@@ -129,15 +121,8 @@ def keep(file: Path, book: Rulebook) -> None:
     cases: list[Sequence[Case]] = []
     parts = [_frozen(part, cases) for part in named]
     body = b"\n".join([encode(parts), *(encode([_frozen(each, []) for each in of]) for of in cases)])
-    part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
-    with contextlib.suppress(OSError):
-        file.parent.mkdir(parents=True, exist_ok=True)
-        try:
-            part.write_bytes(_digest(body).encode() + b"\n" + body)
-            os.replace(part, file)
-        finally:
-            part.unlink(missing_ok=True)
-        _drop_oldest(file.parent)
+    keep_body(file, body)
+    drop_oldest(file.parent.glob("*.json"), MOST_KEPT)
 
 
 class _Cases(Sequence[Case]):
@@ -209,17 +194,3 @@ def _thawed(kept: Any, cases: Sequence[bytes]) -> Any:
     if kind == "day":
         return dt.date.fromisoformat(of)
     return _KEPT[kind](*[_thawed(each, cases) if isinstance(each, dict) else each for each in of])
-
-
-def _digest(body: bytes) -> str:
-    return hashlib.sha256(body).hexdigest()
-
-
-def _drop_oldest(folder: Path) -> None:
-    kept = sorted(folder.glob("*.json"), key=_written, reverse=True)
-    for path in kept[MOST_KEPT:]:
-        path.unlink(missing_ok=True)
-
-
-def _written(path: Path) -> float:
-    return path.stat().st_mtime

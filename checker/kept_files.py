@@ -1,0 +1,62 @@
+"""Files kept between runs in a folder of the user's own: written whole or not at all, taken only where they are whole.
+
+A file is a line with the digest of the rest, then the rest. Nothing in one is run, and a folder that cannot be read
+or written is left alone: whoever keeps something does without.
+"""
+
+import contextlib
+import hashlib
+import os
+from collections.abc import Iterable
+from pathlib import Path
+from threading import get_ident
+
+
+def body_of(file: Path, largest: int) -> bytes | None:
+    """What was kept in a file; None where there is none, or it is damaged, cut short, or of more than so many bytes."""
+    with contextlib.suppress(OSError, UnicodeDecodeError):
+        if file.stat().st_size <= largest:
+            digest, _, body = file.read_bytes().partition(b"\n")
+            return body if digest.decode() == _digest(body) else None
+    return None
+
+
+def keep_body(file: Path, body: bytes) -> None:
+    """Keep something under a name for the next run. The folder is made where there is none."""
+    with contextlib.suppress(OSError):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(file, _digest(body).encode() + b"\n" + body)
+
+
+def write_whole(file: Path, content: bytes) -> None:
+    """Write a file so that nobody ever finds a part of it. Raises OSError, and leaves what was there before."""
+    part = file.with_name(f".{file.name}.{os.getpid()}-{get_ident()}.part")
+    try:
+        part.write_bytes(content)
+        os.replace(part, file)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def drop_oldest(files: Iterable[Path], most: int) -> None:
+    """Remove all but so many of these files; those written last stay."""
+    with contextlib.suppress(OSError):
+        for file in last_written_first(files)[most:]:
+            file.unlink(missing_ok=True)
+
+
+def last_written_first(files: Iterable[Path]) -> list[Path]:
+    """Files by when they were written. Raises OSError where one has gone meanwhile."""
+    return sorted(files, key=lambda file: file.stat().st_mtime, reverse=True)
+
+
+def modules_in(*folders: Path) -> str:
+    """Sizes and times of the modules in folders: what other code made is not taken. Empty where they cannot be seen."""
+    with contextlib.suppress(OSError):
+        modules = sorted(path for folder in folders for path in folder.glob("*.py"))
+        return " ".join(f"{path.name}:{(seen := path.stat()).st_size}:{seen.st_mtime_ns}" for path in modules)
+    return ""
+
+
+def _digest(body: bytes) -> str:
+    return hashlib.sha256(body).hexdigest()
