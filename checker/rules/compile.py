@@ -76,26 +76,15 @@ def _lacking(gaps: list[Missing], facts: Mapping[str, Any], paths: Iterable[tupl
         _read(facts, gaps, path)
 
 
-def _both(first: Truth, second: Truth, gaps: list[Missing], mark: int) -> Truth:
-    """Kleene's `and`. A decided whole needs nothing of what was missing since the mark."""
-    if first is False or second is False:
+def _joined(first: Truth, second: Truth, decisive: bool, gaps: list[Missing], mark: int) -> Truth:
+    """Kleene's `and` (False decides) or `or` (True does). A decided whole needs nothing missed since the mark."""
+    if first is decisive or second is decisive:
         del gaps[mark:]
-        return False
+        return decisive
     if first is None or second is None:
         return None
     del gaps[mark:]
-    return True
-
-
-def _either(first: Truth, second: Truth, gaps: list[Missing], mark: int) -> Truth:
-    """Kleene's `or`. A decided whole needs nothing of what was missing since the mark."""
-    if first is True or second is True:
-        del gaps[mark:]
-        return True
-    if first is None or second is None:
-        return None
-    del gaps[mark:]
-    return False
+    return not decisive
 
 
 def _whether_open(members: object) -> Missing | None:
@@ -112,8 +101,7 @@ _NAMES: Final[dict[str, Any]] = {
     "length": len,
     "read": _read,
     "lacking": _lacking,
-    "both": _both,
-    "either": _either,
+    "joined": _joined,
     "whether_open": _whether_open,
     "together": Missing.together,
 }
@@ -183,8 +171,7 @@ class _Function:
         self.put("except Exception:")
         self.put(f"    if {first} is not {decisive}: raise")
         self.put(f"    {second} = None")
-        word = "both" if decisive == "False" else "either"
-        self.put(f"{whole} = {word}({first}, {second}, {self.sink}, {mark})")
+        self.put(f"{whole} = joined({first}, {second}, {decisive}, {self.sink}, {mark})")
         return whole
 
     def _compared(
