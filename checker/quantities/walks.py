@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from checker.quantities.fire import ARGUMENTS, CLASSES, SYSTEMS_APART, Known, in_system, of_class
+from checker.quantities.fire import ARGUMENTS, CLASSES, RATED, SYSTEMS_APART, Known, in_system, of_class
 from checker.quantities.missing import Missing, OutsideRange
 from checker.quantities.registry import other_way, quantity
 from checker.quantities.working import Drawn
@@ -102,6 +102,33 @@ def farthest_from_unit(
     ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
     units = serving(plan, places, rooms, ratings, rating)
     return farthest_from(plan, units, f"extinguisher for class {fire_class}")
+
+
+@quantity(
+    "room.farthest_from_rated_extinguisher",
+    gives="length",
+    inputs={"plan": "plan", **_RATED_UNITS},
+    arguments=RATED,
+    formula=f"{_FARTHEST}, rated for the class at least that high in that system",
+    source=_SOURCE,
+    status="definition",
+    leaves_out=f"{_LEAVES_OUT}; {_SERVES}",
+)
+def farthest_from_rated_unit(
+    plan: "StoreyPlan",
+    places: Sequence[Place | Missing],
+    rooms: Sequence["Thing | Missing"],
+    a: Sequence[Known],
+    b: Sequence[Known],
+    systems: Sequence[str | Missing],
+    fire_class: str,
+    rating: float,
+    system: str,
+) -> float:
+    """As farthest_from_unit, where the rating was given in one system only."""
+    in_a, in_b = in_system(a, systems, system), in_system(b, systems, system)
+    walked: float = farthest_from_unit(plan, places, rooms, in_a, in_b, fire_class, rating)
+    return walked
 
 
 @quantity(

@@ -252,6 +252,7 @@ ARGUMENTS: dict[str, tuple[Any, ...]] = {
     "storey.steps_above": (Decimal(30), Decimal(10)),
     "hazard.walk_to_rated_extinguisher": ("B", Decimal(10), "UL 711"),
     "room.farthest_from_extinguisher": ("B", Decimal(10)),
+    "room.farthest_from_rated_extinguisher": ("B", Decimal(10), "UL 711"),
     "hazard.has_rated_extinguisher": ("B", Decimal(10), "UL 711"),
 }
 NEEDED = frozenset({"id", "to"})

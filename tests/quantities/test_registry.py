@@ -84,6 +84,7 @@ PROMISED = {
     "room.through_flow": "flow",
     "room.farthest_from_exit": "length",
     "room.farthest_from_extinguisher": "length",
+    "room.farthest_from_rated_extinguisher": "length",
     "room.volume": "volume",
     "run.room_warming": "temperature_difference",
     "run.strap_capacity": "force",
