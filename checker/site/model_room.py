@@ -146,6 +146,9 @@ class Room(Thing):
         "Longest stretch of way in it that leads to no exit, so that one has to turn back; 0 m where there is none.",
         "15 ft",
     )
+    one_exit_enough: YesNo = unrecorded(
+        "Whether one way out would be enough for it, as the building official or the table of the building code has it."
+    )
     aisle_width: Length = unrecorded("Narrowest aisle or walkway between machines, benches and stock.", "32 in")
     aisle_headroom: Length = unrecorded("Lowest place above those aisles.", "7 ft")
     most_people: Heads = unrecorded("The most people in it at one time, visitors among them.", 6)

@@ -52,6 +52,7 @@ def workshop(region: str, units: int) -> str:
 id: hall-street
 region: {region}
 survey: {{on: 2026-11-20, by: a surveyor, evidence: measured}}
+sprinklers: none
 storeys: [{{id: ground, name: ground floor, hazard_level: extra, hazard_level_by: fire official,
   hydrant_units: 0, small_units_justified: no}}]
 rooms:
@@ -90,6 +91,8 @@ def asked_by(finding: Finding, authority: str) -> ProvisionResult:
 
 
 WALK = "fire.class-a-walk-from-anywhere/rooms[hall]"
+ASKED_AS = {"au": "without-sprinklers", "ca": "by-level"}
+"""Australia asks it of floors without sprinklers only, Canada of units strong enough for the level of the hazard."""
 
 
 @pytest.mark.parametrize(
@@ -104,7 +107,8 @@ WALK = "fire.class-a-walk-from-anywhere/rooms[hall]"
 )
 def test_the_walk_from_the_farthest_point(region: str, limit: float, with_one: str, with_two: str) -> None:
     """29 CFR 1910.157(d)(2), IFC 2018 table 906.3(1); BS 5306-8; ASR A2.2, 5.3; AS 2444, 4.2.1; NFPA 10, 6.2.1.1."""
-    one, two = (findings(region, units)[WALK] for units in (1, 2))
+    walk = WALK.replace("from-anywhere", ASKED_AS.get(region, "from-anywhere"))
+    one, two = (findings(region, units)[walk] for units in (1, 2))
     assert (one.outcome, two.outcome) == (with_one, with_two)
     for finding, farthest in ((one, FIRST_ALONE), (two, WITH_THE_SECOND)):
         assert finding.measured is not None
@@ -237,6 +241,104 @@ def test_just_beside_a_limit_written_in_other_units(
             assert words.measured is not None
             assert words.limit is not None
             assert words.measured.split(" (")[0] != words.limit.split(" (")[0]
+
+
+LONG_HALL = """id: long
+region: REGION
+survey: {on: 2026-11-20, by: a surveyor, evidence: measured}
+sprinklers: SPRINKLERS
+storeys: [{id: ground, name: ground floor, LEVEL}]
+rooms:
+  - {id: hall, kind: workshop, storey: ground floor, outline: [[0 ft, 0 ft], [120 ft, 20 ft]], obstacles: none,
+    partitions: none, doors: [{id: gate, to: outside, at: [0 ft, 10 ft], width: 12 ft, locked: no}]}
+hazards: [{id: bench, room: hall, at: [60 ft, 10 ft], fire_class: B}]
+dynos: none
+extinguishers:
+  - {id: e1, room: hall, at: [0 ft, 10 ft], rating: '10-A:80-B:C', rating_system: UL 711, agent: powder}
+  - {id: e2, room: hall, at: [120 ft, 10 ft], rating: 'SECOND', rating_system: SYSTEM, agent: powder}
+"""
+"""120 ft by 20 ft, a 10-A at one end: from the far corners it is 120.4 ft to that unit, from the middle 60.8 ft."""
+
+
+def long_hall(
+    level: str, second: str, system: str = "UL 711", region: str = "us", sprinklers: str = "none"
+) -> dict[str, Finding]:
+    text = LONG_HALL.replace("LEVEL", f"hazard_level: {level}" if level else "floor_area: 2400 ft2")
+    text = text.replace("SECOND", second).replace("SYSTEM", system)
+    return judged(text.replace("REGION", region).replace("SPRINKLERS", sprinklers), region)
+
+
+@pytest.mark.parametrize(
+    ("level", "second", "system", "by_code"),
+    [
+        ("extra", "4-A:60-B:C", "UL 711", "met"),
+        ("extra", "3-A:40-B:C", "UL 711", "not met"),
+        ("ordinary", "2-A:10-B:C", "UL 711", "met"),
+        ("light", "2-A:10-B:C", "UL 711", "met"),
+        ("light", "1-A:10-B:C", "UL 711", "not met"),
+        ("ordinary", "21A 113B C", "EN 3", "not met"),
+        ("", "4-A:60-B:C", "UL 711", "met"),
+        ("", "2-A:10-B:C", "UL 711", "undetermined"),
+    ],
+)
+@pytest.mark.parametrize("region", ["us", "ca"])
+def test_a_unit_too_weak_for_the_level_ends_no_walk_of_the_fire_code(
+    region: str, level: str, second: str, system: str, by_code: str
+) -> None:
+    """IFC 2018 table 906.3(1), NFPA 10 table 6.2.1.1: smallest unit and 75 ft go together; 4-A in an extra hazard.
+
+    Ratings of EN 3 are of another test. 29 CFR 1910.157(d)(2) asks for any unit.
+    """
+    found = long_hall(level, second, system, region)
+    assert found["fire.class-a-walk-by-level/rooms[hall]"].outcome == by_code
+    if region == "us":
+        assert found[WALK].outcome == "met"
+
+
+@pytest.mark.parametrize(("level", "outcome"), [("extra", "met"), ("ordinary", "met"), ("light", "met"), ("", "met")])
+def test_what_is_enough_for_an_extra_hazard_is_enough_at_every_level(level: str, outcome: str) -> None:
+    """IFC 2018 table 906.3(1): 2,400 ft2 take 2.4 A of units of 4-A or more in an extra hazard, less at other levels."""
+    found = long_hall(level, "4-A:80-B:C")
+    assert found["fire.class-a-area/storeys[ground]"].outcome == outcome
+
+
+@pytest.mark.parametrize(("first", "outcome"), [("80", "met"), ("20", "undetermined")])
+def test_the_level_of_a_liquid_hazard_matters_only_where_units_are_weak(first: str, outcome: str) -> None:
+    """IFC 2018 table 906.3(2): 80-B in 50 ft serves all levels, 20-B in 50 ft ordinary and light ones only."""
+    text = NEAR_A_LIMIT.replace("80-B", f"{first}-B").replace("A_WALK", "1 ft").replace("B_WALK", "49 ft")
+    found = judged(text.replace("TOP", "5 ft"), "us")
+    assert found["fire.class-b-rating-by-level/hazards[fuel]"].outcome == outcome
+
+
+@pytest.mark.parametrize(
+    ("sprinklers", "outcome"),
+    [
+        ("none", "not met"),
+        ("{covers: part of it}", "not met"),
+        ("{covers: whole building}", "not applicable"),
+        ("{valve_open: yes}", "undetermined"),
+    ],
+)
+def test_australia_asks_for_fifteen_metres_where_no_sprinklers_protect(sprinklers: str, outcome: str) -> None:
+    """AS 2444, 4.2.1 (secondary): class A, no sprinklers, 15 m from any point; the middle of the hall is 18.5 m off."""
+    found = long_hall("extra", "4A:60B:E", "AS/NZS 1850", "au", sprinklers)
+    assert found["fire.class-a-walk-without-sprinklers/rooms[hall]"].outcome == outcome
+
+
+def test_law_asks_for_extinguishers_and_good_practice_for_one_in_each_room() -> None:
+    """IFC 2018, 906.1: in the building and by the walk; that a cell of its own has one is common practice."""
+    text = """id: two
+region: us
+rooms: [{id: shop, kind: workshop}, {id: cell, kind: running room}]
+panels: [{id: p1, room: cell}]
+extinguishers: [{id: e1, room: shop, rating: '4-A:80-B:C', rating_system: UL 711, agent: powder}]
+"""
+    found = judged(text, "us")
+    kept, cell = found["fire.extinguishers-kept/"], found["fire.extinguisher-at-hand/rooms[cell]"]
+    panel, live = found["fire.electrical-extinguisher/panels[p1]"], found["fire.electrical-extinguisher-kept/"]
+    assert (kept.outcome, live.outcome) == ("met", "met")
+    assert (cell.outcome, panel.outcome) == ("not met", "not met")
+    assert {each.authority for each in (*cell.provisions, *panel.provisions)} == {"good practice"}
 
 
 CLOCKS = """id: clocks
