@@ -195,3 +195,101 @@ def test_two_cans_of_ten_kilograms_may_stay_outside_a_store(book: Rulebook, cans
 def test_petrol_by_mass(litres: float, kilograms: float) -> None:
     """13.4 L weigh 10 kg, 26.8 L 20 kg, at 0.745 kg/L (own arithmetic; the density is common practice)."""
     assert petrol_mass("petrol", litres / 1000) == pytest.approx(kilograms, abs=0.04)
+
+
+ONE_GATE = (
+    "{id: gate, to: outside, at: [0 m, MIDDLE], width: 3 m, locked: no, way_out: yes, opens_at_once: yes, swing: out}"
+)
+
+
+@pytest.mark.parametrize(
+    "group, long, wide, people, wanted",
+    [
+        ("S-1", 20, 12, 29, "met"),
+        ("S-1", 20, 12, 30, "not met"),
+        ("F-1", 20, 12, 49, "met"),
+        ("F-1", 20, 12, 50, "not met"),
+        ("S-1", 28, 6, 29, "met"),
+        ("S-1", 31, 6, 29, "not met"),
+        ("F-1", 28, 6, 30, "not met"),
+        ("F-1", 22, 6, 30, "met"),
+    ],
+)
+def test_one_way_out_of_the_same_shop_in_two_groups(
+    book: Rulebook, group: str, long: int, wide: int, people: int, wanted: str
+) -> None:
+    """IBC 2018, table 1006.2.1: S-1 29 people and 100 ft, F-1 49 people and 75 ft, more than 30 people 75 ft.
+
+    Own arithmetic: halls of 20 m, 22 m, 28 m and 31 m give ways of 68.5 ft, 72.9 ft, 92.4 ft and 102.2 ft.
+    """
+    text = hall(f"most_people: {people}\n    counted_as: industrial area", ONE_GATE.replace("MIDDLE", f"{wide / 2} m"))
+    text = text.replace("[20 m, 12 m]", f"[{long} m, {wide} m]").replace("S-1", group)
+    assert outcome(book, text, "us", "escape.one-way-out") == wanted
+
+
+@pytest.mark.parametrize(
+    "rule, recorded, wanted",
+    [
+        ("escape.door-width", "width: 812.8 mm", "met"),
+        ("escape.door-width", "width: 812.2 mm", "not met"),
+        ("escape.door-width", "width: 810 mm", "not met"),
+        ("escape.door-height", "height: 2.032 m", "met"),
+        ("escape.door-height", "height: 2.03 m", "not met"),
+        ("escape.route-width", "way_out_width: 711.2 mm", "met"),
+        ("escape.route-width", "way_out_width: 711 mm", "not met"),
+        ("escape.headroom", "way_out_headroom: 2.032 m", "met"),
+        ("escape.headroom", "way_out_headroom: 2.0 m", "not met"),
+    ],
+)
+def test_prints_in_metres_do_not_shift_a_limit_in_inches(book: Rulebook, rule: str, recorded: str, wanted: str) -> None:
+    """32 in (IBC 1010.1.1) are 812.8 mm, 28 in (29 CFR 1910.36(g)(2)) 711.2 mm, 6 ft 8 in (g)(1) 2.032 m exactly."""
+    ours = f"{recorded}, " if rule.startswith("escape.door") else ""
+    door = f"{{id: a, to: outside, at: [0 m, 6 m], {ours}locked: no, way_out: yes}}"
+    room = "" if ours else f"way_out_free: yes\n    {recorded}"
+    assert outcome(book, hall(room, door), "us", rule) == wanted
+
+
+@pytest.mark.parametrize("served, by_code", [(10, "met"), (11, "not met")])
+def test_a_shutter_that_the_building_code_takes_is_not_enough_for_workplace_law(
+    book: Rulebook, served: int, by_code: str
+) -> None:
+    """IBC 2018, 1010.1.2, exception 1: up to 10 people; 29 CFR 1910.36(e)(1): a side-hinged door, without exception."""
+    shutter = f"{{id: a, to: outside, at: [0 m, 6 m], locked: no, way_out: yes, swing: roller, served: {served}}}"
+    hinged = ", {id: b, to: outside, at: [0 m, 9 m], locked: no, way_out: yes, swing: out}"
+    assert outcome(book, hall(doors=shutter), "us", "escape.door-hinged") == by_code
+    assert outcome(book, hall(doors=shutter), "us", "escape.hinged-door") == "not met"
+    assert outcome(book, hall(doors=shutter + hinged), "us", "escape.hinged-door") == "met"
+
+
+@pytest.mark.parametrize("enough, wanted", [("yes", "met"), ("no", "not met")])
+@pytest.mark.parametrize("region, rule", [("us", "escape.exits-apart"), ("au", "escape.exits-far-enough")])
+def test_a_door_beside_the_gate_where_one_way_out_would_do(
+    book: Rulebook, region: str, rule: str, enough: str, wanted: str
+) -> None:
+    """IBC 2018, 1007.1.1, and NCC 2022, D2D6 (memory), speak of exits that are required as alternatives."""
+    doors = (
+        "{id: a, to: outside, at: [5 m, 0 m], width: 3 m, locked: no, way_out: yes}, "
+        "{id: b, to: outside, at: [8 m, 0 m], width: 0.9 m, locked: no, way_out: yes}"
+    )
+    assert outcome(book, hall(f"one_exit_enough: {enough}", doors), region, rule) == wanted
+
+
+BENCHES = "[{id: o1, outline: [[3 m, 0 m], [3.2 m, HIGH]]}, {id: o2, outline: [[6 m, 1 m], [6.2 m, WIDE]]}]"
+
+
+@pytest.mark.parametrize("high, wide, wanted", [(11, 12, "met"), (26, 27, "not met")])
+def test_the_way_walked_is_held_against_the_length_allowed(book: Rulebook, high: int, wide: int, wanted: str) -> None:
+    """ASR A2.3 (March 2022), 5(4): at most 1.5 times 35 m, whatever the line on the bare floor.
+
+    In both halls the way walked is more than 1.5 times that line.
+    """
+    benches = BENCHES.replace("HIGH", f"{high} m").replace("WIDE", f"{wide} m")
+    doors = "{id: a, to: outside, at: [9 m, 0.5 m], width: 1 m, locked: no, way_out: yes, opens_at_once: yes}"
+    text = hall("fire_risk: normal", doors, obstacles=benches).replace("[20 m, 12 m]", f"[9 m, {wide} m]")
+    found = finding(book, text, "de", "escape.walk-unfurnished")
+    room = facts(read_site(read_text(text, "hall.yaml"))).things("room")[0]
+    bare, walked = float(room["farthest_from_exit_unfurnished"]), float(room["farthest_from_exit"])
+    assert walked > 1.5 * bare
+    assert bare < 35
+    assert (walked <= 52.5) is (wanted == "met")
+    assert found.outcome == wanted

@@ -297,7 +297,7 @@ def test_a_unit_too_weak_for_the_level_ends_no_walk_of_the_fire_code(
 
 @pytest.mark.parametrize(("level", "outcome"), [("extra", "met"), ("ordinary", "met"), ("light", "met"), ("", "met")])
 def test_what_is_enough_for_an_extra_hazard_is_enough_at_every_level(level: str, outcome: str) -> None:
-    """IFC 2018 table 906.3(1): 2,400 ft2 take 2.4 A of units of 4-A or more in an extra hazard, less at other levels."""
+    """IFC 2018 table 906.3(1): 2,400 ft2 take 2.4 A of units of 4-A or more in an extra hazard, less otherwise."""
     found = long_hall(level, "4-A:80-B:C")
     assert found["fire.class-a-area/storeys[ground]"].outcome == outcome
 
