@@ -53,7 +53,7 @@ extinguishers: [{id: e1, room: hall, at: [0 m, 0 m], rating: 4A, rating_system: 
     ],
 )
 def test_a_walk_round_a_baffle_where_the_straight_line_would_do(region: str, rule: str, outcome: str) -> None:
-    """20 m as the crow flies, 2 × √200 = 28.284 m on foot; 30 m (BS 5306-8), 75 ft (29 CFR 1910.157), 20 m (ASR A2.2)."""
+    """20 m as the crow flies, 28.284 m on foot; 30 m (BS 5306-8), 75 ft (29 CFR 1910.157(d)(2)), 20 m (ASR A2.2)."""
     finding = found(BAFFLE, region, rule)
     assert finding.outcome == outcome
     assert finding.measured is not None

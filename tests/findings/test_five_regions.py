@@ -67,8 +67,8 @@ rooms:
     doors: [{{id: gate, to: outside, at: [0 m, 3 m], width: 3 m, locked: no}}]
 dynos: [{{id: d1, room: hall, footprint: [[5 m, 5 m], [9.5 m, 7 m]]}}]
 hazards:
-  - {{id: near-side, room: hall, at: [5 m, 6 m], fire_class: B, level: extra}}
-  - {{id: far-side, room: hall, at: [9.5 m, 6 m], fire_class: B, level: extra}}
+  - {{id: near-side, room: hall, at: [5 m, 6 m], fire_class: B, level: extra, open_liquid: no}}
+  - {{id: far-side, room: hall, at: [9.5 m, 6 m], fire_class: B, level: extra, open_liquid: no}}
 extinguishers:{hung}
 """
 
@@ -205,7 +205,7 @@ survey: {on: 2026-11-20, by: a surveyor, evidence: measured}
 rooms: [{id: hall, kind: workshop}]
 hazards:
   - {id: rags, room: hall, fire_class: A, walks: [{to: e1, distance: A_WALK}]}
-  - {id: fuel, room: hall, fire_class: B, walks: [{to: e1, distance: B_WALK}]}
+  - {id: fuel, room: hall, fire_class: B, open_liquid: no, walks: [{to: e1, distance: B_WALK}]}
 extinguishers:
   - {id: e1, room: hall, rating: '4-A:80-B:C', rating_system: UL 711, gross_mass: 20 lb, top_height: TOP,
     base_height: 1 ft}
@@ -251,7 +251,6 @@ storeys: [{id: ground, name: ground floor, LEVEL}]
 rooms:
   - {id: hall, kind: workshop, storey: ground floor, outline: [[0 ft, 0 ft], [120 ft, 20 ft]], obstacles: none,
     partitions: none, doors: [{id: gate, to: outside, at: [0 ft, 10 ft], width: 12 ft, locked: no}]}
-hazards: [{id: bench, room: hall, at: [60 ft, 10 ft], fire_class: B}]
 dynos: none
 extinguishers:
   - {id: e1, room: hall, at: [0 ft, 10 ft], rating: '10-A:80-B:C', rating_system: UL 711, agent: powder}
