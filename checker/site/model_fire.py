@@ -114,7 +114,10 @@ class Hazard(Thing):
     kind_of_thing: ClassVar[str] = "hazard"
     name: Words = unrecorded("What people call it.", "fuel bench")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it lies in.", "cell")
-    at: Place = unrecorded("Where it lies on the floor plan.", ["12 ft", "8 ft"])
+    at: Place = unrecorded(
+        "Where it lies on the floor plan: of something large, the side that is farthest from extinguishers.",
+        ["12 ft", "8 ft"],
+    )
     fire_class: Annotated[Recorded, Word("A", "B", "C", "D", "F")] = unrecorded(
         "Class of fire: A solids, B liquids, C as the region's standard has it, D metals, F cooking oils.", "B"
     )
