@@ -87,3 +87,16 @@ def test_a_walk_of_200_feet_is_just_allowed(book: Rulebook) -> None:
 def test_nobody_is_told_of_a_walk_that_no_text_of_the_region_asks(book: Rulebook) -> None:
     assert "escape.walk-to-exit" not in findings(book, "de", "24 m")
     assert "escape.walk-unfurnished" not in findings(book, "us", "24 m")
+
+
+def test_only_germany_asks_that_a_workshop_counts_as_raised_danger(book: Rulebook) -> None:
+    """ASR A2.2, 3 and 6.1, in the wording before 2018 (secondary): flammable liquid or hot work raises the danger."""
+    for risk, wanted in (("normal", "not met"), ("high", "met")):
+        text = (
+            HALL.replace("LONG", "24 m").replace("GROUP", "S-1").replace("RISK", f"{risk}\n    repairs_vehicles: yes")
+        )
+        site = read_site(read_text(text, "hall.yaml"))
+        result = check(site, book, region="de", as_of=datetime.date(2026, 11, 25), program_version="0")
+        (finding,) = [each for each in result.findings if each.rule == "fire.raised-hazard-recognised"]
+        assert finding.outcome == wanted
+    assert "fire.raised-hazard-recognised" not in findings(book, "gb", "24 m")
