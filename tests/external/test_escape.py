@@ -166,11 +166,20 @@ def test_widths_for_twelve_people(book: Rulebook, rule: str, width: str, wanted:
 def test_fifty_people_and_a_door_that_opens_inwards(book: Rulebook) -> None:
     """The building code asks from 50, workplace law for more than 50 (IBC 1010.1.2.1; 29 CFR 1910.36(e)(2))."""
     doors = "{id: a, to: outside, at: [0 m, 6 m], width: 36 in, locked: no, way_out: yes, served: 50, swing: in}"
-    found = finding(book, hall("most_people: 50", doors=doors), "us", "escape.door-swing-by-people")
-    assert {each.authority: each.outcome for each in found.provisions} == {
-        "building code": "not met",
-        "workplace law": "met",
-    }
+    text = hall("most_people: 50\n    counted_as: industrial area", doors=doors)
+    assert outcome(book, text, "us", "escape.door-swing-by-load") == "not met"
+    assert outcome(book, text, "us", "escape.door-swing-by-people") == "met"
+
+
+@pytest.mark.parametrize("long, use, wanted", [(455, "industrial area", "met"), (456, "industrial area", "not met"),
+                                               (456, "parking garage", "met")])  # fmt: skip
+def test_a_large_hall_counts_for_fifty_people_however_few_are_there(
+    book: Rulebook, long: int, use: str, wanted: str
+) -> None:
+    """IBC 2018, table 1004.5 and 1010.1.2.1: 455 m2 are 4,898 ft2 and 49 people at 100 ft2 each, 456 m2 are 50."""
+    doors = "{id: a, to: outside, at: [0 m, 0.5 m], width: 36 in, locked: no, way_out: yes, served: 6, swing: in}"
+    text = hall(f"most_people: 6\n    counted_as: {use}", doors).replace("[20 m, 12 m]", f"[{long} m, 1 m]")
+    assert outcome(book, text, "us", "escape.door-swing-by-load") == wanted
 
 
 @pytest.mark.parametrize("litres, wanted", [("90 L", "met"), ("90.1 L", "not met")])
