@@ -27,6 +27,8 @@ from checker.quantities.shapes import SITE, shapes
 
 _DETAIL = {"hazard": "fire_class", "extinguisher": "rating", "detector": "gas"}
 """The field that says which of its kind a thing is."""
+_GROUPS = {"emergency_stop": "emergency_stop", "isolation": "disconnect"}
+"""Groups of a machine that have a place of their own, and the kind of thing that stands there."""
 
 
 class _Frame(Struct):
@@ -84,7 +86,7 @@ def _storey(frame: _Frame, site: Thing) -> Storey:
         partitions=tuple(_partitions(frame)),
         machines=machines,
         clear_zones=tuple(_areas(frame, "clear_zones", "outline")),
-        things=(*_emergency_stops(frame, inside, site), *_things(frame, inside, site)),
+        things=(*_of_machines(frame, inside, site), *_things(frame, inside, site)),
         not_placed=tuple(frame.not_placed),
     )
 
@@ -151,16 +153,23 @@ def _machines(frame: _Frame, inside: set[str], site: Thing) -> Iterator[PlacedMa
             )  # fmt: skip
 
 
-def _emergency_stops(frame: _Frame, inside: set[str], site: Thing) -> Iterator[PlacedThing]:
+def _of_machines(frame: _Frame, inside: set[str], site: Thing) -> Iterator[PlacedThing]:
+    """Where each machine is run, stopped and cut off."""
     for dyno in _inside(site, "dynos", inside):
-        stop = _group(dyno, "emergency_stop")
-        if stop is None:
-            continue
-        at = _spot(stop, "at")
-        if at is None:
-            frame.without(stop, "at", "emergency_stop")
-        else:
-            yield PlacedThing(kind="emergency_stop", id=dyno.id, label=dyno.label, path=stop.path, at=at)
+        operator = _spot(dyno, "operator_place")
+        if operator is not None:
+            yield PlacedThing(kind="operator", id=dyno.id, label=dyno.label, path=dyno.at("operator_place"), at=operator)
+        for name, kind in _GROUPS.items():
+            group = _group(dyno, name)
+            if group is None:
+                continue
+            others = _members(group, "other_actuators") if kind == "emergency_stop" else ()
+            for each in (group, *others):
+                at = _spot(each, "at")
+                if at is None:
+                    frame.without(each, "at", kind)
+                else:
+                    yield PlacedThing(kind=kind, id=dyno.id, label=dyno.label, path=each.path, at=at)
 
 
 def _things(frame: _Frame, inside: set[str], site: Thing) -> Iterator[PlacedThing]:
@@ -190,7 +199,7 @@ def _holds_a_place(room: Thing, site: Thing) -> bool:
         or any("outline" in each.entries for each in _members(room, "obstacles"))
         or any("line" in each.entries for each in _members(room, "partitions"))
         or any(True for _ in _machines(frame, inside, site))
-        or any(True for _ in _emergency_stops(frame, inside, site))
+        or any(True for _ in _of_machines(frame, inside, site))
         or any(True for _ in _things(frame, inside, site))
     )
 

@@ -22,6 +22,8 @@ class Nearest(NamedTuple):
     distance: float
     along: float
     """From the side's first end to the foot of the point, in m; less than 0 or more than the side beyond its ends."""
+    foot: Point
+    """The point of the side that is nearest."""
 
 
 def nearest_of(at: Point, sides: Iterable[Side]) -> Nearest:
@@ -73,7 +75,7 @@ def _seen_from(at: Point, side: Side) -> Nearest:
     along = ((at[0] - x1) * (x2 - x1) + (at[1] - y1) * (y2 - y1)) / length if length else 0.0
     share = min(1.0, max(0.0, along / length)) if length else 0.0
     foot = x1 + share * (x2 - x1), y1 + share * (y2 - y1)
-    return Nearest(side, hypot(at[0] - foot[0], at[1] - foot[1]), along)
+    return Nearest(side, hypot(at[0] - foot[0], at[1] - foot[1]), along, foot)
 
 
 def _length(side: Side) -> float:

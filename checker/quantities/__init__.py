@@ -21,6 +21,7 @@ from checker.quantities import (
     room_air,
     walks,
     walks_by_letter,
+    walks_to_help,
 )
 from checker.quantities.facts import Facts, Notice, facts
 from checker.quantities.kinds import Attribute, kinds
@@ -51,6 +52,7 @@ SUBJECTS = (
     room_air,
     walks,
     walks_by_letter,
+    walks_to_help,
 )
 """The modules whose formulas are registered by being imported here."""
 

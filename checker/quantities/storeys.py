@@ -30,7 +30,7 @@ from checker.quantities.survey import Reading
 from checker.quantities.things import OpenList, Thing
 from checker.quantities.working import Computed, Leaf, Step
 
-UNITS: Final = ("extinguishers",)
+UNITS: Final = ("extinguishers", "eyewashes", "first_aid_kits")
 """What somebody has to be able to walk to."""
 ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos", "footprint"))
 """What people walk round, and the field that says where it is."""

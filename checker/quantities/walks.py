@@ -16,8 +16,8 @@ Place = tuple[float, float]
 EXIT: Final = "way out, a door to the outside that is not locked"
 CLOSE: Final = 0.001
 """m. How far apart the two bounds of the longest walk may stay."""
-_SOURCE: Final = "plane geometry: shortest path round obstacles"
-_LEAVES_OUT: Final = "steps and slopes; how wide a person is; walks by way of another storey"
+SOURCE: Final = "plane geometry: shortest path round obstacles"
+LEAVES_OUT: Final = "steps and slopes; how wide a person is; walks by way of another storey"
 _SERVES: Final = "whether the unit is charged and can be seen"
 _UNITS: Final = {
     "places": "site.extinguishers[*].at?",
@@ -34,9 +34,9 @@ _FARTHEST: Final = "longest of the shortest walks from any point of the room to 
     "hazard.walk_to_extinguisher",
     inputs={"plan": "room.plan", "here": "at", **_UNITS},
     formula=_NEAREST,
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=f"{_LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
+    leaves_out=f"{LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
 )
 def walk_to_unit(
     plan: "StoreyPlan",
@@ -50,16 +50,17 @@ def walk_to_unit(
 ) -> float:
     """The walk in m from a place to the nearest extinguisher that serves, on the plan of its storey."""
     ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
-    return walk_to(plan, here, serving(plan, places, rooms, ratings, rating), f"extinguisher for class {fire_class}")
+    units = serving(plan, places, rooms, high_enough(ratings, rating))
+    return walk_to(plan, here, units, f"extinguisher for class {fire_class}")
 
 
 @other_way(
     "hazard.walk_to_rated_extinguisher",
     inputs={"plan": "room.plan", "here": "at", **_RATED_UNITS},
     formula=f"{_NEAREST} in that system",
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=f"{_LEAVES_OUT}; {_SERVES}",
+    leaves_out=f"{LEAVES_OUT}; {_SERVES}",
 )
 def walk_to_rated_unit(
     plan: "StoreyPlan",
@@ -85,9 +86,9 @@ def walk_to_rated_unit(
     inputs={"plan": "plan", **_UNITS},
     arguments=ARGUMENTS,
     formula=_FARTHEST,
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=f"{_LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
+    leaves_out=f"{LEAVES_OUT}; {_SERVES}; {SYSTEMS_APART}",
 )
 def farthest_from_unit(
     plan: "StoreyPlan",
@@ -100,7 +101,7 @@ def farthest_from_unit(
 ) -> float:
     """The walk in m from the point of the room that is farthest from an extinguisher that serves."""
     ratings = of_class(fire_class, dict(zip(CLASSES, (a, b), strict=True)))
-    units = serving(plan, places, rooms, ratings, rating)
+    units = serving(plan, places, rooms, high_enough(ratings, rating))
     return farthest_from(plan, units, f"extinguisher for class {fire_class}")
 
 
@@ -136,9 +137,9 @@ def farthest_from_rated_unit(
     gives="length",
     inputs={"plan": "plan"},
     formula="longest of the shortest walks from any point of the room to a way out of the storey that is not locked",
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=_LEAVES_OUT,
+    leaves_out=LEAVES_OUT,
 )
 def farthest_from_exit(plan: "StoreyPlan") -> float:
     """The walk in m from the point of the room that is farthest from a way out."""
@@ -150,9 +151,9 @@ def farthest_from_exit(plan: "StoreyPlan") -> float:
     gives="length",
     inputs={"plan": "room.plan", "here": "at"},
     formula="shortest walk on the floor plan to a way out of the storey that is not locked",
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=_LEAVES_OUT,
+    leaves_out=LEAVES_OUT,
 )
 def walk_to_exit(plan: "StoreyPlan", here: Place) -> float:
     """The walk in m from a place to the nearest way out."""
@@ -163,22 +164,21 @@ def serving(
     plan: "StoreyPlan",
     places: Sequence[Place | Missing],
     rooms: Sequence["Thing | Missing"],
-    ratings: Sequence[Known],
-    wanted: float,
+    fit: Sequence[bool | Missing],
 ) -> list[Place]:
-    """The places of units on the storey that are rated high enough.
+    """The places of units on the storey that are fit for what they are wanted for.
 
     A unit of which that is not known raises Missing, unless the plan is read at its longest or shortest: then what
     cannot be told is left out, or counted in where its place is known.
     """
     found: list[Place] = []
     doubtful: list[Missing] = []
-    for place, room, rating in zip(places, rooms, ratings, strict=True):
+    for place, room, serves in zip(places, rooms, fit, strict=True):
         if not isinstance(room, Missing) and room.id not in plan.rooms:
             continue
-        if not isinstance(rating, Missing) and rating < wanted:
+        if serves is False:
             continue
-        gaps = [each for each in (place, room, rating) if isinstance(each, Missing)]
+        gaps = [each for each in (place, room, serves) if isinstance(each, Missing)]
         if not gaps or (plan.reading == "shortest" and not isinstance(place, Missing)):
             assert not isinstance(place, Missing)
             found.append(place)
@@ -187,6 +187,11 @@ def serving(
     if doubtful:
         raise Missing.together(doubtful)
     return found
+
+
+def high_enough(ratings: Sequence[Known], wanted: float) -> list[bool | Missing]:
+    """Whether each rating is at least as high as wanted."""
+    return [each if isinstance(each, Missing) else each >= wanted for each in ratings]
 
 
 def exits_of(plan: "StoreyPlan") -> list[Place]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 from checker.quantities.fire import with_letter
 from checker.quantities.missing import Missing
 from checker.quantities.registry import other_way
-from checker.quantities.walks import Place, serving, walk_to
+from checker.quantities.walks import Place, high_enough, serving, walk_to
 
 if TYPE_CHECKING:
     from checker.quantities.storeys import StoreyPlan
@@ -45,5 +45,5 @@ def walk_to_lettered_unit(
     system: str,
 ) -> float:
     """The walk in m from a place to the nearest unit for class C or D."""
-    units = serving(plan, places, rooms, with_letter(labels, systems, letter, system), 1)
+    units = serving(plan, places, rooms, high_enough(with_letter(labels, systems, letter, system), 1))
     return walk_to(plan, here, units, f"an extinguisher for class {letter} of {system}")

@@ -39,7 +39,7 @@ def draw_line(sheet: Sheet, line: Line, frame: Frame, space: Space) -> None:
             space.take_line([*points, points[0]])
             continue
         space.take_line(points)
-        if line.style == "measure":
+        if line.style in ("measure", "straight-line"):
             _dimension(group, points, style)
         else:
             _walk(group, line, points, style)
@@ -74,7 +74,8 @@ def _dimension(sheet: Sheet, points: Sequence[Spot], style: Mapping[str, str]) -
     (x1, y1), (x2, y2) = points[0], points[-1]
     length = hypot(x2 - x1, y2 - y1)
     plain = {"fill": "none", "stroke": style["stroke"], "stroke-width": "0.35"}
-    sheet.path([(x1, y1), (x2, y2)], "dimension", plain)
+    dashes = {name: style[name] for name in ("stroke-dasharray",) if name in style}
+    sheet.path([(x1, y1), (x2, y2)], "dimension", plain | dashes)
     ux, uy = ((x2 - x1) / length, (y2 - y1) / length) if length else (0.0, 1.0)
     for x, y in ((x1, y1), (x2, y2)):
         sheet.path([(x - _TICK * uy, y + _TICK * ux), (x + _TICK * uy, y - _TICK * ux)], "dimension", plain)

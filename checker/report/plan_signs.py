@@ -80,6 +80,27 @@ def _emergency_stop(sheet: Sheet, _: str) -> None:
     sheet.circle((0, 0), 1.5, {"fill": FIRE, "stroke": INK, "stroke-width": "0.3"})
 
 
+def _disconnect(sheet: Sheet, _: str) -> None:
+    # A box with a switch whose lever stands open.
+    sheet.rectangle(-_HALF, -1.9, SIDE, 3.8, _OPEN)
+    sheet.shape("M-2.1,0.6 H-1.1 L1,-1.1 M1.1,0.6 H2.1", "", _LINED | {"stroke-width": "0.55"})
+    for x in (-1.1, 1.1):
+        sheet.circle((x, 0.6), 0.45, _INKED)
+
+
+def _operator(sheet: Sheet, _: str) -> None:
+    # A person from above: shoulders and head.
+    sheet.shape("M-2.5,0 C-2.5,-1.6 2.5,-1.6 2.5,0 C2.5,1.6 -2.5,1.6 -2.5,0", "", _OPEN, closed=True)
+    sheet.circle((0, 0), 0.95, _INKED)
+
+
+def _charging_place(sheet: Sheet, _: str) -> None:
+    # A battery with its two poles.
+    sheet.rectangle(-2.5, -1.3, 5, 3.4, _OPEN)
+    sheet.shape("M-1.9,-1.3 V-2.2 H-0.7 V-1.3 M0.7,-1.3 V-2.2 H1.9 V-1.3", "", _OPEN)
+    sheet.shape("M-1.9,0.4 H-0.7 M0.7,0.4 H1.9 M1.3,-0.2 V1", "", _LINED)
+
+
 def _light(sheet: Sheet, _: str) -> None:
     sheet.circle((0, 0), 1.5, _OPEN)
     sheet.shape("M-1.05,-1.05 L1.05,1.05 M-1.05,1.05 L1.05,-1.05", "", _LINED)
@@ -115,6 +136,9 @@ SIGNS: Mapping[str, Callable[[Sheet, str], None]] = MappingProxyType(
         "hazard": _hazard,
         "panel": _panel,
         "emergency_stop": _emergency_stop,
+        "disconnect": _disconnect,
+        "operator": _operator,
+        "charging_place": _charging_place,
         "emergency_light": _light,
         "fuel": _fuel,
         "detector": _detector,

@@ -55,6 +55,7 @@ LINES: Mapping[str, Style] = MappingProxyType(
         "farthest-walk": _line(CALM, 0.55, "2.4 1"),
         "common-path": _line(CALM, 0.55, "4 0.9 0.8 0.9"),
         "measure": _line(CALM, 0.3),
+        "straight-line": _line(CALM, 0.3, "1.6 0.6"),
         "reach": _line(CALM, 0.45, "0.3 0.9"),
         "other": _line(CALM, 0.55, "1 1"),
     }

@@ -159,10 +159,17 @@ class Anchors(Noted):
     design_tension: Force = unrecorded("Largest design tension on one anchor.", "2000 lbf", "9 kN")
 
 
+class Actuator(Noted):
+    """One more button or cord that works the same stop."""
+
+    at: Place = unrecorded("Where it is on the floor plan.", ["2 ft", "6 ft"])
+
+
 class EmergencyStop(Noted):
     """The emergency stop of the machine."""
 
     at: Place = unrecorded("Where its actuator is on the floor plan.", ["14 ft", "6 ft"])
+    other_actuators: List[Actuator] = unrecorded("Its other actuators; none where it has one alone.")
     in_reach: YesNo = unrecorded("Whether it can be reached from the seat and from the console.")
     latches: YesNo = unrecorded("Whether it stays in until it is reset by hand.")
     height: Distance = unrecorded("Height of the actuator above the floor.", "40 in", "1 m")
@@ -209,6 +216,9 @@ class Dyno(Thing):
     footprint: Corners = unrecorded(
         "The corners of the machine on the floor plan.", [["2 m", "1 m"], ["5 m", "1 m"], ["5 m", "3 m"]]
     )
+    operator_place: Place = unrecorded(
+        "Where the person who runs it stands or sits during a run, on the floor plan.", ["14 ft", "4 ft"]
+    )
     widest_vehicle: Length = unrecorded("Width of the widest vehicle that is run on it.", "0.9 m", "75 in")
     installed_on: Date = unrecorded("When it was put in.", "2024-05-01")
     runs: Annotated[Recorded, Word("motorcycles", "cars", "cars and motorcycles")] = unrecorded(
@@ -247,6 +257,15 @@ class Dyno(Thing):
     clear_sides: Distance = unrecorded("Free floor at its narrower side.", "3 ft", "1 m")
     clear_front: Distance = unrecorded("Free floor in front of the vehicle.", "6 ft")
     clear_rear: Distance = unrecorded("Free floor behind the vehicle.", "6 ft")
+    walk_to_emergency_stop: Distance = unrecorded(
+        "Walk from that place to the nearest actuator of its emergency stop.", "2 ft", "0.6 m"
+    )
+    walk_to_disconnect: Distance = unrecorded(
+        "Walk from that place to what cuts the machine off from the mains.", "12 ft", "4 m"
+    )
+    distance_to_disconnect: Distance = unrecorded(
+        "From the machine to what cuts it off from the mains, in a straight line.", "20 ft", "6 m"
+    )
     isolation: Maybe[Isolation] = unrecorded("How it is cut off and kept off for work on it.")
     bonded: Found = unrecorded(
         "Whether an electrician measured that frame, guards and plates are joined to the supply's protective earth."

@@ -94,6 +94,7 @@ class ChargingPlace(Thing):
     kind_of_thing: ClassVar[str] = "charging_place"
     name: Words = unrecorded("What people call it.", "battery bench")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it lies in.", "shop")
+    at: Place = unrecorded("Where one stands at it, on the floor plan.", ["0 m", "3 m"])
     cells: Several = unrecorded("Cells charged at once; a 12 V battery has six.", 6)
     gassing_current: Current = unrecorded("Current per battery string that makes gas.", "5 A")
     air_flow: Flow = unrecorded("Air that passes over the batteries.", "10 m3/h")
@@ -108,6 +109,9 @@ class ChargingPlace(Thing):
     spark_distance: Distance = unrecorded("From the batteries to the nearest thing that sparks or glows.", "2 ft")
     topped_up: YesNo = unrecorded("Whether cells are topped up with water or acid here.")
     eyewash: YesNo = unrecorded("Whether an eyewash is close by.")
+    walk_to_eyewash: Distance = unrecorded(
+        "Walk from here to the nearest eyewash that is no bottle, round all that stands in the way.", "20 ft", "6 m"
+    )
     rinse_volume: Amount = unrecorded(
         "Rinsing water at hand in sealed bottles, where there is no eyewash.", "1 L", "0.5 US gal"
     )

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from checker.site.aliases import Found, LastDone, YesNo
+from checker.site.aliases import Found, LastDone, Place, YesNo
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.parts import Noted, unrecorded
@@ -15,6 +15,12 @@ class Isolation(Noted):
         Recorded,
         Word("switch that takes a lock", "breaker that takes a lock", "switch or breaker without lock", "plug"),
     ] = unrecorded("What cuts it off from the mains.", "switch that takes a lock")
+    at: Place = unrecorded("Where one stands at that switch or plug, on the floor plan.", ["0 m", "3 m"])
+    in_sight: Found = unrecorded("Whether that switch or plug is seen from the machine.")
+    out_of_sight_justified: YesNo = unrecorded(
+        "Whether an electrician says in writing why it need not be in sight: a place in sight would not work or would "
+        "add danger, or trained people work by written steps."
+    )
     reached_at_once: YesNo = unrecorded("Whether that is marked as this machine's and reached without a ladder or key.")
     locked_when_idle: Found = unrecorded(
         "Whether it is off and locked, or its plug locked away, when nobody uses the machine."

@@ -2,7 +2,7 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Date, Decibels, Duration, Flow, Found, LastDone, SoundLevel, SoundLevelC, Words, YesNo
+from checker.site.aliases import Date, Decibels, Duration, Flow, Found, LastDone, Place, SoundLevel, SoundLevelC, Words, YesNo
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference
@@ -64,6 +64,7 @@ class FirstAidKit(Thing):
 
     kind_of_thing: ClassVar[str] = "first_aid_kit"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is kept in.", "workshop")
+    at: Place = unrecorded("Where it hangs on the floor plan.", ["1 m", "0 m"])
     contents_to: Words = unrecorded("The standard or list that its contents follow.", "small kit for up to 25 people")
     complete: Found = unrecorded("Whether all of its contents are there and in date.")
     marked: Found = unrecorded("Whether it is marked and can be reached at once.")
@@ -74,6 +75,7 @@ class Eyewash(Thing):
 
     kind_of_thing: ClassVar[str] = "eyewash"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is in.", "battery-corner")
+    at: Place = unrecorded("Where one stands at it, on the floor plan.", ["6 ft", "0 ft"])
     kind: Annotated[Recorded, Word("plumbed", "tank", "bottle")] = unrecorded(
         "A unit on the water main, one with its own tank, or a bottle.", "plumbed"
     )

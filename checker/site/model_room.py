@@ -210,4 +210,9 @@ class Room(Thing):
     obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")
     partitions: List[Partition] = unrecorded("Walls and screens inside it.")
     clear_zones: List[ClearZone] = unrecorded("Floor that has to stay clear.")
+    farthest_from_first_aid_kit: Distance = unrecorded(
+        "Longest walk from any point of it to the nearest first-aid kit whose contents are all there; by the stairs "
+        "where that hangs on another storey.",
+        "30 m",
+    )
     walls_solid: YesNo = unrecorded("Whether its walls would stop what the rollers throw: masonry, concrete, steel.")
