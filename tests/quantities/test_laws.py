@@ -69,7 +69,10 @@ FULL: dict[str, Any] = {
             "at": ["3 m", "2 m"],
             "faces": ["4 m", "2 m"],
             "widest_vehicle": "1 m",
-            "emergency_stop": {"at": ["2 m", "0 m"]},
+            "emergency_stop": {"at": ["2 m", "0 m"], "other_actuators": [{"at": ["5.5 m", "2 m"]}]},
+            "operator_place": ["6 m", "2 m"],
+            "isolation": {"at": ["8 m", "0 m"]},
+            "walk_to_emergency_stop": {"value": "0.6 m", "evidence": "told"},
             "clear_sides": {"value": "0.8 m", "evidence": "told"},
             "footprint": [["2 m", "1 m"], ["5 m", "3 m"]],
             "highest_power": "150 kW",
@@ -216,10 +219,19 @@ FULL: dict[str, Any] = {
             },
         }
     ],
+    "eyewashes": [
+        {"id": "plumbed", "room": "cell", "at": ["9 m", "3 m"], "kind": "plumbed"},
+        {"id": "bottle", "room": "cell", "at": ["4 m", "6 m"], "kind": "bottle"},
+    ],
+    "first_aid_kits": [
+        {"id": "whole", "room": "cell", "at": ["9 m", "0 m"], "complete": True},
+        {"id": "empty", "room": "cell", "at": ["0 m", "3 m"], "complete": False},
+    ],
     "charging_places": [
         {
             "id": "bench",
-            "room": "shop",
+            "room": "cell",
+            "at": ["3 m", "6 m"],
             "cells": 6,
             "gassing_current": "5 A",
             "low_opening": "90 cm2",
