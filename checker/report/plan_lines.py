@@ -40,7 +40,7 @@ def draw_line(sheet: Sheet, line: Line, frame: Frame, space: Space) -> None:
             continue
         space.take_line(points)
         if line.style in ("measure", "straight-line"):
-            _dimension(group, points, style)
+            _dimension(group, points, style, style.get("stroke-dasharray", ""))
         else:
             _walk(group, line, points, style)
 
@@ -70,12 +70,11 @@ def _measure(sheet: Sheet, line: Line, ring: Corners, frame: Frame) -> None:
             return
 
 
-def _dimension(sheet: Sheet, points: Sequence[Spot], style: Mapping[str, str]) -> None:
+def _dimension(sheet: Sheet, points: Sequence[Spot], style: Mapping[str, str], dashes: str = "") -> None:
     (x1, y1), (x2, y2) = points[0], points[-1]
     length = hypot(x2 - x1, y2 - y1)
     plain = {"fill": "none", "stroke": style["stroke"], "stroke-width": "0.35"}
-    dashes = {name: style[name] for name in ("stroke-dasharray",) if name in style}
-    sheet.path([(x1, y1), (x2, y2)], "dimension", plain | dashes)
+    sheet.path([(x1, y1), (x2, y2)], "dimension", plain | ({"stroke-dasharray": dashes} if dashes else {}))
     ux, uy = ((x2 - x1) / length, (y2 - y1) / length) if length else (0.0, 1.0)
     for x, y in ((x1, y1), (x2, y2)):
         sheet.path([(x - _TICK * uy, y + _TICK * ux), (x + _TICK * uy, y - _TICK * ux)], "dimension", plain)
