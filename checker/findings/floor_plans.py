@@ -158,7 +158,9 @@ def _of_machines(frame: _Frame, inside: set[str], site: Thing) -> Iterator[Place
     for dyno in _inside(site, "dynos", inside):
         operator = _spot(dyno, "operator_place")
         if operator is not None:
-            yield PlacedThing(kind="operator", id=dyno.id, label=dyno.label, path=dyno.at("operator_place"), at=operator)
+            yield PlacedThing(
+                kind="operator", id=dyno.id, label=dyno.label, path=dyno.at("operator_place"), at=operator
+            )
         for name, kind in _GROUPS.items():
             group = _group(dyno, name)
             if group is None:

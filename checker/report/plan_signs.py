@@ -89,9 +89,10 @@ def _disconnect(sheet: Sheet, _: str) -> None:
 
 
 def _operator(sheet: Sheet, _: str) -> None:
-    # A person from above: shoulders and head.
-    sheet.shape("M-2.5,0 C-2.5,-1.6 2.5,-1.6 2.5,0 C2.5,1.6 -2.5,1.6 -2.5,0", "", _OPEN, closed=True)
-    sheet.circle((0, 0), 0.95, _INKED)
+    # A person: head, shoulders and arms held out to a desk.
+    sheet.circle((0, -1.5), 1, _INKED)
+    sheet.shape("M-2,2.6 V1 C-2,-0.6 2,-0.6 2,1 V2.6", "", _OPEN, closed=True)
+    sheet.shape("M-2.7,2.6 H2.7", "", _LINED | {"stroke-width": "0.6"})
 
 
 def _charging_place(sheet: Sheet, _: str) -> None:

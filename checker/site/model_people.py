@@ -2,7 +2,19 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Date, Decibels, Duration, Flow, Found, LastDone, Place, SoundLevel, SoundLevelC, Words, YesNo
+from checker.site.aliases import (
+    Date,
+    Decibels,
+    Duration,
+    Flow,
+    Found,
+    LastDone,
+    Place,
+    SoundLevel,
+    SoundLevelC,
+    Words,
+    YesNo,
+)
 from checker.site.entries import Recorded
 from checker.site.fields import Word
 from checker.site.names import Reference

@@ -64,6 +64,33 @@ def test_what_has_no_place_is_named_with_what_is_missing() -> None:
     }
 
 
+def test_where_a_machine_is_run_stopped_and_cut_off_is_on_the_plan() -> None:
+    """Each actuator of one stop has a place of its own."""
+    stop = "emergency_stop: {at: [6 m, 3 m], other_actuators: [{at: [3 m, 5 m]}, {note: cord}]}"
+    places = f"{stop}, operator_place: [5 m, 4 m], isolation: {{at: [8 m, 1 m]}}}}"
+    (ground,) = storeys(SHOP.replace("emergency_stop: {at: [6 m, 3 m]}}", places))
+    assert [(thing.kind, thing.path, thing.at) for thing in ground.things if thing.id == "d1"] == [
+        ("operator", "dynos[d1].operator_place", (5.0, 4.0)),
+        ("emergency_stop", "dynos[d1].emergency_stop", (6.0, 3.0)),
+        ("emergency_stop", "dynos[d1].emergency_stop.other_actuators[0]", (3.0, 5.0)),
+        ("disconnect", "dynos[d1].isolation", (8.0, 1.0)),
+    ]
+    assert ("dynos[d1].emergency_stop.other_actuators[1]", "at") in {
+        (each.path, each.misses) for each in ground.not_placed
+    }
+
+
+def test_what_helps_people_is_on_the_plan() -> None:
+    help_ = """\
+eyewashes: [{id: e, room: cell, at: [1 m, 5 m]}]
+first_aid_kits: [{id: k, room: store, at: [9 m, 5 m]}]
+charging_places: [{id: c, room: cell, at: [3 m, 5 m]}]
+"""
+    (ground,) = storeys(SHOP + help_)
+    found = {(thing.kind, thing.at) for thing in ground.things}
+    assert {("eyewash", (1.0, 5.0)), ("first_aid_kit", (9.0, 5.0)), ("charging_place", (3.0, 5.0))} <= found
+
+
 def test_a_door_opens_its_own_wall_and_the_wall_behind() -> None:
     (ground,) = storeys(SHOP)
     gate, inner = ground.doors

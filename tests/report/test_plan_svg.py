@@ -163,7 +163,7 @@ def test_in_black_and_white_areas_and_labels_still_differ(table: Any) -> None:
 
 
 def test_in_black_and_white_what_findings_measured_still_differs() -> None:
-    kinds = ("walk", "farthest-walk", "common-path", "reach", "other", "measure")
+    kinds = ("walk", "farthest-walk", "common-path", "reach", "other", "measure", "straight-line")
     told = {(kind, outcome): LINES[kind] | BY_OUTCOME[outcome] for kind in kinds for outcome in ("not met", "met")}  # type: ignore[operator]
     marks = {key: (style.get("stroke-dasharray"), style["stroke-width"]) for key, style in told.items()}
     of_the_site = {key: mark for key, mark in marks.items() if key[0] != "measure"}
