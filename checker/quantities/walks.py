@@ -111,9 +111,9 @@ def farthest_from_unit(
     inputs={"plan": "plan", **_RATED_UNITS},
     arguments=RATED,
     formula=f"{_FARTHEST}, rated for the class at least that high in that system",
-    source=_SOURCE,
+    source=SOURCE,
     status="definition",
-    leaves_out=f"{_LEAVES_OUT}; {_SERVES}",
+    leaves_out=f"{LEAVES_OUT}; {_SERVES}",
 )
 def farthest_from_rated_unit(
     plan: "StoreyPlan",
