@@ -180,7 +180,7 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
             except Missing as missing:
                 (each.values if path.gaps else gaps).append(missing)
             except Broken:
-                why = f"{owner.path} was recorded as none"
+                why = f"{owner.path.rpartition('.')[2].replace('_', ' ')} was recorded as none"
                 gaps.append(Missing(owner.at(name), "outside range", why))
     if gaps:
         raise Missing.together(gaps)
@@ -202,21 +202,26 @@ def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: 
         yield from _leaves(found, rest, gaps, beside)
         return
     for member in found:
-        if step.where is None or _chosen(member, step.where, gaps, beside):
+        if not step.where or _chosen(member, step.where, gaps, beside):
             yield from _leaves(member, rest, gaps, beside)
     if isinstance(found, OpenList):
         gaps.append(Missing.of(found.open_because))
 
 
-def _chosen(member: Thing, where: tuple[str, str], gaps: list[Any], beside: list[Leaf]) -> bool:
-    name, word = where
-    try:
-        chosen = bool(member[name] == word)
-    except Missing as missing:
-        gaps.append(missing)
-        return False
-    beside.append((member, name))
-    return chosen
+def _chosen(member: Thing, where: tuple[tuple[str, str | bool], ...], gaps: list[Any], beside: list[Leaf]) -> bool:
+    """Whether each field holds what it has to; one that does not leaves the member out, whatever is not known."""
+    unknown: list[Missing] = []
+    for name, held in where:
+        try:
+            chosen = member[name] == held
+        except Missing as missing:
+            unknown.append(missing)
+            continue
+        beside.append((member, name))
+        if not chosen:
+            return False
+    gaps += unknown
+    return not unknown
 
 
 def _step(

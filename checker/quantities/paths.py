@@ -5,6 +5,7 @@ readings.noise_level               a group's field
 air_system.pipe_bore               through a reference
 dynos[*].highest_power             of every member of a list
 fans[moves=out of the room].flow   of the members where a field holds a word
+straps[pulls=rearward,sound=yes].usable_load   of those where one field holds a word and another an answer
 walks[*].distance?                 a gap is handed to the formula instead of stopping it
 """
 
@@ -12,7 +13,8 @@ import re
 
 from msgspec import Struct
 
-_STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[(\*|([a-z][a-z0-9_]*)=([^\]]+))\])?")
+_STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[(\*|[a-z][a-z0-9_]*=[^],=]+(?:,[a-z][a-z0-9_]*=[^],=]+)*)\])?")
+_ANSWERS = {"yes": True, "no": False}
 
 
 class PathStep(Struct, frozen=True):
@@ -20,8 +22,8 @@ class PathStep(Struct, frozen=True):
 
     name: str
     each: bool = False
-    where: tuple[str, str] | None = None
-    """Field and word: only members where the field holds the word."""
+    where: tuple[tuple[str, str | bool], ...] = ()
+    """Fields and words or answers: only members where each field holds its own."""
 
 
 class Path(Struct, frozen=True):
@@ -45,6 +47,7 @@ def path_from(text: str) -> Path:
         found = _STEP.fullmatch(part)
         if found is None:
             raise ValueError(f"{text!r} is no path of an input")
-        name, each, field, word = found.groups()
-        steps.append(PathStep(name, bool(each), (field, word) if field else None))
+        name, each = found.groups()
+        held = [one.split("=") for one in each.split(",")] if each and each != "*" else ()
+        steps.append(PathStep(name, bool(each), tuple((field, _ANSWERS.get(word, word)) for field, word in held)))
     return Path(text, tuple(steps), text.endswith("?"))

@@ -82,30 +82,30 @@ def tractive_force(power: float, speed: float) -> float:
     "run.strap_capacity",
     gives="force",
     inputs={
-        "loads": "dyno.straps[pulls=rearward].usable_load",
-        "shares": "dyno.straps[pulls=rearward].share_along",
+        "loads": "dyno.straps[pulls=rearward,sound=yes].usable_load",
+        "shares": "dyno.straps[pulls=rearward,sound=yes].share_along",
     },
-    formula="number of straps × the smallest (usable load × share along the vehicle) of the straps that pull rearward",
+    formula="number of sound straps that pull rearward × the smallest (usable load × share along the vehicle) of them",
     source="statics: n × LC × cos α × cos β ≥ F for equal straps, the weakest taken for all (own derivation)",
     status="definition",
     leaves_out="what the straps are tightened to, jerks, stretch, friction, and clamps or stops that help",
 )
 def strap_capacity(loads: Sequence[float], shares: Sequence[float]) -> float:
     """The pull along the vehicle in N that the straps hold together, if each takes an equal part of it."""
-    return len(loads) * min(load * share for load, share in zip(loads, shares, strict=True))
+    return len(loads) * min((load * share for load, share in zip(loads, shares, strict=True)), default=0.0)
 
 
 @quantity(
     "run.strap_share_of_weight",
     gives="ratio",
-    inputs={"loads": "dyno.straps[*].usable_load", "mass": "vehicle_mass"},
+    inputs={"loads": "dyno.straps[sound=yes].usable_load", "mass": "vehicle_mass"},
     arguments=(Argument("counted", "ratio"),),
-    formula="counted share × sum of usable loads ÷ (vehicle mass × 9.80665 m/s²)",
+    formula="counted share × sum of usable loads of sound straps ÷ (vehicle mass × 9.80665 m/s²)",
     source="49 CFR 393.106(d) (secondary), by analogy",
     status="secondary",
     leaves_out="directions and pull: the weight alone is compared",
     range={"mass": above(0, "kg")},
 )
 def strap_share_of_weight(loads: Sequence[float], mass: float, counted: float) -> float:
-    """What all straps may carry over the vehicle's weight, from N and kg; a strap counts with the share handed in."""
+    """What all sound straps may carry over the vehicle's weight, from N and kg; a strap counts with the share handed in."""
     return counted * sum(loads) / (mass * GRAVITY)

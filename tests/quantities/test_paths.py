@@ -11,7 +11,13 @@ from checker.quantities.paths import PathStep, path_from
         ("dynos[*].highest_power", (PathStep("dynos", True), PathStep("highest_power")), True, False),
         (
             "fans[moves=out of the room].flow",
-            (PathStep("fans", True, ("moves", "out of the room")), PathStep("flow")),
+            (PathStep("fans", True, (("moves", "out of the room"),)), PathStep("flow")),
+            True,
+            False,
+        ),
+        (
+            "straps[pulls=rearward,sound=yes].rise",
+            (PathStep("straps", True, (("pulls", "rearward"), ("sound", True))), PathStep("rise")),
             True,
             False,
         ),
@@ -23,7 +29,7 @@ def test_what_is_read(text: str, steps: tuple[PathStep, ...], many: bool, gaps: 
     assert (path.steps, path.many, path.gaps) == (steps, many, gaps)
 
 
-@pytest.mark.parametrize("text", ["", "Height", "a..b", "fans[].flow", "fans[moves=]", "a b"])
+@pytest.mark.parametrize("text", ["", "Height", "a..b", "fans[].flow", "fans[moves=]", "fans[moves=in,]", "a b"])
 def test_what_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="is no path of an input"):
         path_from(text)
