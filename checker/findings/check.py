@@ -31,8 +31,10 @@ from checker.findings.result import (
 from checker.findings.subjects import subjects_of, the_rest, whole_list
 from checker.findings.weigh import WORST_FIRST, Bound
 from checker.quantities import Facts, Missing, Reading, Thing, facts
+from checker.quantities import Notice as Differing
 from checker.rules import Rulebook
 from checker.site.model import Site
+from checker.units import KINDS
 
 SCHEMA = "https://dyno-facility-checker.example/schema/result-1.json"
 PROGRAM = "dyno-facility-checker"
@@ -219,7 +221,18 @@ def _notices(known: Facts, asked: str, held: str) -> Iterator[Notice]:
     for fault in known.floor_faults:
         yield Notice(kind="floor plan", about=fault.path, values={"says": fault.says})
     for notice in known.notices:
-        yield Notice(kind="recorded and computed differ", about=notice.path, values={"says": notice.says})
+        yield Notice(kind="recorded and computed differ", about=notice.path, values=_spoken(notice))
+
+
+def _spoken(notice: Differing) -> dict[str, str]:
+    """What differs, in words and, for who writes it in other units, as values in SI with what each is known by."""
+    told = {"says": notice.says, "kind": notice.kind, "unit": KINDS[notice.kind].si}
+    for number, each in enumerate(notice.spoken):
+        name = f"other_{number}" if number else "taken"
+        told |= {name: f"{each.value:f}", f"{name}_by": each.by}
+        if each.written:
+            told[f"{name}_written"] = each.written
+    return told
 
 
 def _valid(rulebook: Rulebook, as_of: dt.date, turns: set[dt.date]) -> Valid:

@@ -20,11 +20,25 @@ NOTABLE = Decimal("0.01")
 """Share by which a recorded value may differ from the computed one without a notice."""
 
 
+class Spoken(Struct, frozen=True):
+    """One of several values that a site gives for the same thing."""
+
+    value: Decimal
+    by: str
+    """The formula that gives it, or the evidence word it is recorded with."""
+    written: str = ""
+    """As it was recorded; empty where it was computed."""
+
+
 class Notice(Struct, frozen=True):
     """Something a reader should know that is no finding."""
 
     path: str
     says: str
+    kind: str = ""
+    """The kind of the values, where it is about values that differ."""
+    spoken: tuple[Spoken, ...] = ()
+    """The one that counts first."""
 
 
 class Facts:
@@ -103,22 +117,30 @@ def _joined(parents: tuple[Thing, ...], name: str) -> tuple[Thing, ...]:
 
 def _differences(thing: Thing, known: Quantity) -> Iterator[Notice]:
     name = known.attribute
-    spoken: list[tuple[str, Decimal]] = []
+    spoken: list[Spoken] = []
     entry = thing.entries.get(name)
     if entry is not None and isinstance(entry.value, Decimal):
-        spoken.append((f"{entry.written} (recorded, {thing.evidence(name)})", on_grid(entry.value)))
+        spoken.append(Spoken(on_grid(entry.value), str(thing.evidence(name)), entry.written))
     for way in known.ways:
         try:
             value = by_way(way, thing, known).value
         except Missing:
             continue
         assert isinstance(value, Decimal)
-        spoken.append((f"{write(value, known.gives)} (from {way.formula})", value))
+        spoken.append(Spoken(value, way.formula))
     if len(spoken) < 2:
         return
     counts: Decimal = thing[name]
-    if all(abs(value - counts) <= NOTABLE * abs(counts) for _, value in spoken):
+    if all(abs(each.value - counts) <= NOTABLE * abs(counts) for each in spoken):
         return
-    taken = next(words for words, value in spoken if value == counts)
-    others = " and ".join(words for words, value in spoken if words != taken)
-    yield Notice(thing.at(name), f"{name.replace('_', ' ')} is taken as {taken}; the site also gives {others}")
+    taken = next(each for each in spoken if each.value == counts)
+    others = [each for each in spoken if each != taken]
+    also = " and ".join(_said(each, known.gives) for each in others)
+    says = f"{name.replace('_', ' ')} is taken as {_said(taken, known.gives)}; the site also gives {also}"
+    yield Notice(thing.at(name), says, known.gives, (taken, *others))
+
+
+def _said(spoken: Spoken, kind: str) -> str:
+    if spoken.written:
+        return f"{spoken.written} (recorded, {spoken.by})"
+    return f"{write(spoken.value, kind)} (from {spoken.by})"

@@ -107,5 +107,5 @@ def strap_capacity(loads: Sequence[float], shares: Sequence[float]) -> float:
     range={"mass": above(0, "kg")},
 )
 def strap_share_of_weight(loads: Sequence[float], mass: float, counted: float) -> float:
-    """What all sound straps may carry over the vehicle's weight, from N and kg; a strap counts with the share handed in."""
+    """What all sound straps may carry over the vehicle's weight, from N and kg, each counted with a share."""
     return counted * sum(loads) / (mass * GRAVITY)

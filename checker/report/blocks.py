@@ -10,6 +10,7 @@ from checker.findings.result import Finding, NotCovered, Result
 from checker.report.content import Caution, Content, Items, Paragraph, Part, Row, Section
 from checker.report.entry import entry, evidence, place
 from checker.report.head import head, title
+from checker.report.path_words import Labels, labels_of
 from checker.report.plan_content import floor_plans, seen_on
 from checker.report.sentences import has, say
 from checker.report.tail import tail
@@ -25,10 +26,11 @@ def content(result: Result, details: bool) -> Content:
     country = country_of(result.region)
     plans = floor_plans(result)
     seen = seen_on(plans)
+    labels = labels_of(result)
     blocks = [
-        _block("wrong", _of(result, "not met"), lambda found: _entries(found, country, details, seen)),
-        _block("unknown", _of(result, "undetermined"), lambda found: _unknown(found, result, country, details, seen)),
-        _block("fine", _of(result, "met"), lambda found: _fine(found, country, details, seen)),
+        _block("wrong", _of(result, "not met"), lambda found: _entries(found, country, details, seen, labels)),
+        _block("unknown", _of(result, "undetermined"), lambda found: _unknown(found, country, details, seen, labels)),
+        _block("fine", _of(result, "met"), lambda found: _fine(found, country, details, seen, labels)),
         _not_covered(result.not_covered),
     ]
     if details:
@@ -41,7 +43,7 @@ def content(result: Result, details: bool) -> Content:
         head=tuple(head(result)),
         plans=plans,
         plans_elsewhere=say("plan_elsewhere", names=say("list").join(plan.heading for plan in plans)) if plans else "",
-        sections=(*blocks, *tail(result, country)),
+        sections=(*blocks, *tail(result, country, labels)),
     )
 
 
@@ -63,15 +65,17 @@ def _opening(findings: Sequence[Finding]) -> Iterator[Part]:
         yield Caution(say("screening", topics=named))
 
 
-def _entries(findings: Iterable[Finding], country: Country, details: bool, seen: Seen) -> Iterator[Part]:
+def _entries(
+    findings: Iterable[Finding], country: Country, details: bool, seen: Seen, labels: Labels
+) -> Iterator[Part]:
     for number, finding in enumerate(findings, 1):
-        told = entry(number, finding, country, details)
+        told = entry(number, finding, country, details, labels)
         rows = (Row(say("label_plan"), seen[finding.id]),) if finding.id in seen else ()
         yield replace(told, rows=(*told.rows, *rows))
 
 
 def _unknown(
-    findings: Sequence[Finding], result: Result, country: Country, details: bool, seen: Seen
+    findings: Sequence[Finding], country: Country, details: bool, seen: Seen, labels: Labels
 ) -> Iterator[Part]:
     broken = [finding for finding in findings if finding.because == "rule broke"]
     if broken:
@@ -80,16 +84,16 @@ def _unknown(
     judged = [finding for finding in findings if finding.because != "rule broke"]
     critical = [finding for finding in judged if finding.severity == "critical"]
     if details:
-        yield from _entries(judged, country, details, seen)
+        yield from _entries(judged, country, details, seen, labels)
     elif critical:
-        entries = tuple(_entries(critical, country, details, seen))
+        entries = tuple(_entries(critical, country, details, seen, labels))
         yield Section("unknown_critical", say("unknown_critical", count=len(critical)), entries)
-    yield from unknown(judged, {finding.subject.path: finding.subject.label for finding in result.findings})
+    yield from unknown(judged, labels)
 
 
-def _fine(findings: Sequence[Finding], country: Country, details: bool, seen: Seen) -> Iterator[Part]:
+def _fine(findings: Sequence[Finding], country: Country, details: bool, seen: Seen, labels: Labels) -> Iterator[Part]:
     if details:
-        yield from _entries(findings, country, details, seen)
+        yield from _entries(findings, country, details, seen, labels)
         return
     by_rule: dict[str, list[Finding]] = {}
     for finding in findings:
@@ -103,7 +107,7 @@ def _fine_line(finding: Finding, country: Country) -> str:
     known = evidence(finding)
     if not measured or not limit or not finding.limit or finding.limit.kind == "answer":
         judged = say("fine_asked", evidence=known)
-    elif finding.operator == "eq":
+    elif finding.operator == "eq" or finding.limit.kind == "word":
         judged = say("fine_equal", measured=measured, evidence=known)
     else:
         asked = operator_words(finding.operator, limit, finding.limit.kind)

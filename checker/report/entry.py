@@ -1,13 +1,14 @@
 """One finding in full, in the order a person acts on it: place, what was seen, what is asked, why, what to do."""
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from checker.findings.result import Citation, Finding, Part, ProvisionResult, Remedy, Step, Used, Value
+from checker.findings.result import Citation, Finding, ProvisionResult, Remedy, Step, Used, Value
 from checker.report.content import Entry, Row, WorkingStep
-from checker.report.looks import look_words, looks
-from checker.report.sentences import has, say
+from checker.report.looks import look_lines
+from checker.report.parts import not_there, part_lines
+from checker.report.path_words import Labels, place_words, spaced
+from checker.report.sentences import capital, has, say
 from checker.report.words import (
     Country,
     compared,
@@ -19,18 +20,16 @@ from checker.report.words import (
 )
 from checker.units import on_grid
 
-_DOTTED = re.compile(r"\s*(not\s+)?[a-z_0-9]+((?:\.[a-z_0-9]+)+)(?:\(.*\))?\s*")
-_COMPARISON = re.compile(r"<=|>=|==|!=|<|>| in ")
 _LONGEST_LABEL = 120
 _GRANTED = ("why", "interim", "conditions", "paper")
 
 
-def entry(number: int, finding: Finding, country: Country, details: bool) -> Entry:
+def entry(number: int, finding: Finding, country: Country, details: bool, labels: Labels) -> Entry:
     """The finding in words. The working is there where it is open or wrong, and everywhere with `details`."""
-    severity, at = _capital(say(f"severity {finding.severity}")), place(finding)
+    severity, at = capital(say(f"severity {finding.severity}")), place(finding)
     asked = say(f"asked {finding.outcome}", title=finding.title)
     blank = finding.outcome == "undetermined" and not finding.how and not details
-    rows = [*_of_a_blank(finding)] if blank else [*_in_full(finding, country, details)]
+    rows = [*_of_a_blank(finding, labels)] if blank else [*_in_full(finding, country, details, labels)]
     shown = details or finding.outcome in ("not met", "undetermined")
     return Entry(
         id=finding.id,
@@ -38,15 +37,15 @@ def entry(number: int, finding: Finding, country: Country, details: bool) -> Ent
         severity=finding.severity,
         heading=say("entry", severity=severity, place=at),
         title=asked,
-        short=say("entry_short", severity=severity, title=asked, place=_own(finding)),
+        short=say("entry_short", severity=severity, title=finding.title, place=_own(finding)),
         rows=tuple(row for row in rows if row.lines or row.markdown),
-        working=_working(finding.working, country) if shown else (),
+        working=_working(finding.working, country, labels) if shown else (),
         reference=_reference(finding)[: 1 if blank else None],
     )
 
 
-def _in_full(finding: Finding, country: Country, details: bool) -> Iterator[Row]:
-    yield from _seen(finding, country)
+def _in_full(finding: Finding, country: Country, details: bool, labels: Labels) -> Iterator[Row]:
+    yield from _seen(finding, country, labels)
     yield Row(say("label_asked"), tuple(_provision(one, finding, country) for one in _governing_first(finding)))
     yield Row(say("label_why"), (finding.reason,))
     yield from _to_do(finding, country, details)
@@ -54,9 +53,9 @@ def _in_full(finding: Finding, country: Country, details: bool) -> Iterator[Row]
     yield from _granted(finding)
 
 
-def _of_a_blank(finding: Finding) -> Iterator[Row]:
+def _of_a_blank(finding: Finding, labels: Labels) -> Iterator[Row]:
     """Where nothing at all was recorded: what to look at, who asks, why, and what to do until then."""
-    yield Row(say("label_not_seen"), tuple(map(look_words, looks([finding]))))
+    yield Row(say("label_not_seen"), tuple(look_lines(finding, labels)))
     yield Row(say("label_asked"), tuple(_asked_by(one) for one in _governing_first(finding)))
     yield Row(say("label_why"), (finding.reason,))
     yield from _meanwhile(finding)
@@ -77,7 +76,7 @@ def _own(finding: Finding) -> str:
     about = finding.subject
     own = about.place[-1] if about.place else about.label
     if own == about.id:
-        own = say("thing_unnamed", kind=_spaced(about.kind), id=about.id)
+        own = say("thing_unnamed", kind=spaced(about.kind), id=about.id)
     return own[:_LONGEST_LABEL]
 
 
@@ -87,10 +86,12 @@ def evidence(finding: Finding) -> str:
     return say("list").join(words) if words else say("no_evidence")
 
 
-def _seen(finding: Finding, country: Country) -> Iterator[Row]:
-    yield Row(say("label_seen"), tuple(_evidence_lines(finding, country)))
+def _seen(finding: Finding, country: Country, labels: Labels) -> Iterator[Row]:
+    parts = part_lines(finding, country)
+    absent = () if parts else (say("recorded_none", name=name) for name in not_there(finding))
+    yield Row(say("label_seen"), (*_evidence_lines(finding, country, labels), *absent))
     if finding.outcome == "undetermined":
-        yield Row(say("label_not_seen"), tuple(map(look_words, looks([finding]))))
+        yield Row(say("label_not_seen"), tuple(look_lines(finding, labels)))
     if finding.taken:
         yield Row(say("label_taken"), (say(f"taken {finding.taken}"),))
     yield Row(say("label_photos"), finding.photos)
@@ -98,16 +99,20 @@ def _seen(finding: Finding, country: Country) -> Iterator[Row]:
         measured, limit = compared(finding.measured, finding.limit, country)
         if measured:
             yield Row(say("label_due" if _falls_due(finding) else "label_value"), (measured,))
-        if limit and finding.limit:
+        if limit and finding.limit and not (measured and _says_what_not(finding)):
             yield Row(say("label_limit"), (operator_words(finding.operator, limit, finding.limit.kind),))
         if finding.margin:
             yield Row(say("label_margin"), (_margin(finding, country),))
-    if len(finding.parts) > 1:
-        yield Row(say("label_parts"), tuple(_part(part, country) for part in finding.parts))
+    yield Row(say("label_parts"), parts)
 
 
 def _has_numbers(measured: Value | None, limit: Value | None) -> bool:
     return any(value is not None and value.kind != "answer" for value in (measured, limit))
+
+
+def _says_what_not(finding: Finding) -> bool:
+    """Whether the limit is only the word that was not to be."""
+    return finding.operator == "ne" and finding.limit is not None and finding.limit.kind == "word"
 
 
 def _falls_due(finding: Finding) -> bool:
@@ -120,37 +125,43 @@ def _margin(finding: Finding, country: Country) -> str:
     return margin_words(finding.margin, finding.measured, finding.limit, finding.operator, country)
 
 
-def _evidence_lines(finding: Finding, country: Country) -> Iterator[str]:
+def _evidence_lines(finding: Finding, country: Country, labels: Labels) -> Iterator[str]:
     groups: dict[str, dict[str, list[str]]] = {}
     for used in finding.how:
         if used.on_plan:
             continue
-        of, name = _owner_and_name(used, finding)
+        of, name = _owner_and_name(used, finding, labels)
         key = "used_uncertain" if used.plus_minus else "named"
         around = uncertainty_words(used.plus_minus, used.value, country) if used.plus_minus else None
         told = say(key, name=name, value=value_words(used.value, None, country), plus_minus=around)
         groups.setdefault(_evidence(used), {}).setdefault(of, []).append(told)
     for known, owners in groups.items():
         values = (_values_of(of, say("list").join(values)) for of, values in owners.items())
-        yield say("evidence_used", evidence=_capital(known), values=say("parted").join(values))
+        yield say("evidence_used", evidence=capital(known), values=say("parted").join(values))
     on_plan = Counter(used.evidence for used in finding.how if used.on_plan)
     if on_plan:
         counted = (
             say("on_plan_counted", evidence=say("evidence", evidence=word), count=n) for word, n in on_plan.items()
         )
         yield say("on_plan", values=say("list").join(counted))
+    notes: dict[str, dict[str, list[str]]] = {}
     for used in finding.how:
         if used.note and not used.on_plan:
-            of, name = _owner_and_name(used, finding)
-            yield say("used_note", name=_values_of(of, name), note=used.note)
+            of, name = _owner_and_name(used, finding, labels)
+            notes.setdefault(used.note, {}).setdefault(of, []).append(name)
+    for note, owners in notes.items():
+        names = (_values_of(of, say("list").join(names)) for of, names in owners.items())
+        yield say("used_note", names=say("parted").join(names), note=note)
 
 
-def _owner_and_name(used: Used, finding: Finding) -> tuple[str, str]:
-    """The label of the thing a value belongs to, empty for the subject itself, and the value's name in words."""
-    own = f"{finding.subject.path}."
-    if used.path.startswith(own):
-        return "", _spaced(used.path.removeprefix(own))
-    return used.of, _spaced(used.name)
+def _owner_and_name(used: Used, finding: Finding, labels: Labels) -> tuple[str, str]:
+    """What a value belongs to, empty for the subject itself, and the value's name, in words."""
+    own = f"{finding.subject.path}." if finding.subject.path else ""
+    rest = used.path.removeprefix(own)
+    if not used.path.startswith(own) or (not own and "[" in rest):
+        return used.of, spaced(used.name)
+    part, _, name = used.path.rpartition(".")
+    return place_words(part, labels, finding.subject.path) if len(part) >= len(own) else "", spaced(name)
 
 
 def _values_of(of: str, values: str) -> str:
@@ -168,29 +179,6 @@ def _evidence(used: Used) -> str:
     return say("evidence_by", evidence=told, by=used.by) if used.by else told
 
 
-def _part(part: Part, country: Country) -> str:
-    name = part_name(part.text)
-    measured, limit = compared(part.measured, part.limit, country)
-    asked = operator_words(part.operator, limit, part.limit.kind) if limit and part.limit else None
-    if part.holds is None:
-        told = say("part_unknown_limit" if asked and part.operator else "part_unknown", name=name, limit=asked)
-    elif measured is None or part.operator is None or not asked:
-        holds = say("holds" if part.holds else "fails")
-        told = say("part_answer", name=name, measured=measured, holds=holds) if measured else f"{name}: {holds}"
-    elif part.margin:
-        margin = margin_words(part.margin, part.measured, part.limit, part.operator, country)
-        told = say("part_margin", name=name, measured=measured, limit=asked, margin=margin)
-    else:
-        told = say("part", name=name, measured=measured, limit=asked)
-    return say("part_governs", part=told) if part.governs else told
-
-
-def part_name(text: str) -> str:
-    """What a part is about, in words: its one name if it has one, else the part as the rule writes it."""
-    dotted = _DOTTED.fullmatch(_COMPARISON.split(text, maxsplit=1)[0])
-    return _spaced(dotted[2][1:]) if dotted else text
-
-
 def _governing_first(finding: Finding) -> list[ProvisionResult]:
     return sorted(finding.provisions, key=lambda provision: not provision.governs)
 
@@ -198,17 +186,15 @@ def _governing_first(finding: Finding) -> list[ProvisionResult]:
 def _asked_by(provision: ProvisionResult) -> str:
     key = "provision_where_adopted" if provision.where_adopted else "provision"
     return say(
-        key, authority=_capital(provision.authority), layer=provision.layer, source=source_words(provision.source)
+        key, authority=capital(provision.authority), layer=provision.layer, source=source_words(provision.source)
     )
 
 
 def _provision(provision: ProvisionResult, finding: Finding, country: Country) -> str:
     told = _asked_by(provision)
     if provision.limit:
-        limits = (
-            say("named", name=_spaced(n), value=value_words(v, None, country)) for n, v in provision.limit.items()
-        )
-        told = say("provision_asks", provision=told, limits=_capital(say("list").join(limits)))
+        limits = (say("named", name=spaced(n), value=value_words(v, None, country)) for n, v in provision.limit.items())
+        told = say("provision_asks", provision=told, limits=capital(say("list").join(limits)))
     outcome = say(f"outcome {provision.outcome}")
     if provision.margin:
         margin = margin_words(provision.margin, finding.measured, finding.limit, finding.operator, country)
@@ -274,10 +260,10 @@ def _remedy(remedy: Remedy, finding: Finding, country: Country) -> Iterator[str]
     yield say("remedy_place", room=remedy.room, x=x, y=y, then=words(remedy.walk_then))
 
 
-def _working(steps: Sequence[Step], country: Country) -> tuple[WorkingStep, ...]:
+def _working(steps: Sequence[Step], country: Country, labels: Labels) -> tuple[WorkingStep, ...]:
     return tuple(
         WorkingStep(
-            say("step", quantity=_spaced(step.quantity.partition(".")[2]), subject=step.subject),
+            say("step", quantity=spaced(step.quantity.partition(".")[2]), subject=place_words(step.subject, labels)),
             tuple(_step_lines(step, country)),
         )
         for step in steps
@@ -288,18 +274,10 @@ def _step_lines(step: Step, country: Country) -> Iterator[str]:
     yield say("step_formula", formula=step.formula)
     if step.inputs:
         inputs = (
-            say("named", name=_spaced(one.name), value=value_words(one.value, None, country)) for one in step.inputs
+            say("named", name=spaced(one.name), value=value_words(one.value, None, country)) for one in step.inputs
         )
         yield say("step_inputs", inputs=say("list").join(inputs))
     yield say("step_result", result=value_words(step.result, None, country))
     yield say("step_source", source=step.source)
     if step.leaves_out:
         yield say("step_leaves_out", leaves_out=step.leaves_out)
-
-
-def _spaced(name: str) -> str:
-    return name.replace("_", " ").replace(".", " ")
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

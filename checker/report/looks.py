@@ -1,12 +1,13 @@
 """What to look at: the needs of findings, each thing once, with everything that waits for it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Need
+from checker.report.path_words import REST, Labels, path_words, spaced
 from checker.report.sentences import say
 
 
@@ -53,18 +54,37 @@ def _holds(outer: Need, inner: Need) -> bool:
     return outer.because == inner.because == "not recorded" and inner.path.startswith(f"{outer.path}.")
 
 
-def look_words(look: Look, within: str = "") -> str:
-    """What to look at, and why it does not settle the matter yet where it is more than unrecorded.
-
-    Paths below the thing `within` are told from there.
-    """
+def look_words(look: Look, labels: Labels, within: str = "") -> str:
+    """What to look at, told from the thing whose path is `within`."""
     need = look.need
-    path, *instead = (one.removeprefix(f"{within}.") for one in (need.path, *need.instead))
-    told = say("todo_itself") if path == within else path
-    if instead:
-        told = say("need_or", path=told, instead=say("or").join(instead))
+    told = path_words(need.path, labels, within, need.instead)
     if look.fields:
-        told = say("need_with", need=told, fields=say("list").join(look.fields))
-    if need.because != "not recorded":
-        told = say(f"because {need.because}", need=told)
-    return say("because_why", because=told, why=need.why) if need.why else told
+        told = say("need_with", need=told, fields=say("list").join(map(spaced, look.fields)))
+    return told
+
+
+def reason_words(need: Need) -> str:
+    """Why something does not settle the matter yet; empty where it is only unrecorded."""
+    told = say(f"because {need.because}")
+    if need.why:
+        return say("because_why", because=told, why=need.why)
+    return told if need.because != "not recorded" else ""
+
+
+def by_reason(found: Iterable[Look]) -> dict[str, list[Look]]:
+    """Looks by the words for why they are open, in the order of the first of each."""
+    groups: dict[str, list[Look]] = {}
+    for look in found:
+        groups.setdefault(reason_words(look.need), []).append(look)
+    return groups
+
+
+def look_lines(finding: Finding, labels: Labels) -> Iterator[str]:
+    """What one finding needs, a line each; what is open for the same reason stands in one."""
+    within = "" if finding.subject.id == REST else finding.subject.path
+    for reason, group in by_reason(looks([finding])).items():
+        told = [look_words(look, labels, within) for look in group]
+        if reason:
+            yield say("need_because", need=say("parted").join(told), because=reason)
+        else:
+            yield from told

@@ -7,8 +7,8 @@ from typing import Protocol
 from checker.findings.result import Value
 from checker.report.change_shapes import JudgedTwice
 from checker.report.changes import reason
-from checker.report.entry import part_name
 from checker.report.page import Page
+from checker.report.part_words import part_name
 from checker.report.sentences import say
 from checker.report.words import Country, country_of, margin_words, value_words
 

@@ -1,10 +1,13 @@
 """The end of a report: limits of the survey, what was taken for granted, notices, and the sum in words."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
 
-from checker.findings.result import Notice, Result, Summary, Turn, Used, Valid
+from checker.findings.result import Notice, Result, Summary, Turn, Used, Valid, Value
 from checker.report.content import Items, Paragraph, Part, Row, Rows, Section
 from checker.report.head import FELL_BACK
+from checker.report.path_words import Labels, path_words, place_words
 from checker.report.sentences import has, say
 from checker.report.words import Country, value_words
 
@@ -19,20 +22,23 @@ _EVIDENCE = {
     "estimated": ("estimated",),
     "assumed": ("assumed",),
 }
+_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 
 
-def tail(result: Result, country: Country) -> Iterator[Section]:
+def tail(result: Result, country: Country, labels: Labels) -> Iterator[Section]:
     """What stands below all findings."""
     if result.upcoming is not None:
         turns = tuple(_turn(turn, country) for turn in result.upcoming)
         part = Items(turns) if turns else Paragraph(say("upcoming_nothing"))
         yield Section("upcoming", say("upcoming", count=len(turns)), (part,))
-    if limits := tuple(_limits(result)):
+    if limits := tuple(_limits(result, labels)):
         yield Section("limits", say("limits"), limits)
     if result.assumed:
-        taken = tuple(_assumed(used, country) for used in result.assumed)
+        taken = tuple(_assumed(used, country, labels) for used in result.assumed)
         yield Section("assumed", say("assumed", count=len(taken)), (Items(taken),))
-    notices = tuple(_notice(notice) for notice in result.notices if f"notice {notice.kind}" != FELL_BACK)
+    notices = tuple(
+        _notice(notice, country, labels) for notice in result.notices if f"notice {notice.kind}" != FELL_BACK
+    )
     if notices:
         yield Section("notices", say("notices"), (Items(notices),))
     yield Section("summary", say("summary"), tuple(_sum(result)))
@@ -62,24 +68,47 @@ def _turn(turn: Turn, country: Country) -> str:
     )
 
 
-def _limits(result: Result) -> Iterator[Part]:
+def _limits(result: Result, labels: Labels) -> Iterator[Part]:
     record = tuple(Row(say(f"survey {name}"), (result.survey[name],)) for name in _RECORD if name in result.survey)
     if record:
         yield Rows(record)
-    if result.limits_of_survey:
-        yield Items(tuple(say("limit_line", path=need.path, why=need.why) for need in result.limits_of_survey))
+    by_why: dict[str, list[str]] = {}
+    for need in result.limits_of_survey:
+        by_why.setdefault(need.why, []).append(path_words(need.path, labels))
+    single = tuple(say("need_because", need=one[0], because=why) for why, one in by_why.items() if len(one) == 1)
+    if single:
+        yield Items(single, lead=say("limits_reached"))
+    for why, together in by_why.items():
+        if len(together) > 1:
+            yield Items(tuple(together), lead=say("limits_reason", why=why))
 
 
-def _assumed(used: Used, country: Country) -> str:
-    return say("assumed_line", path=used.path, value=value_words(used.value, None, country), why=used.note or "")
+def _assumed(used: Used, country: Country, labels: Labels) -> str:
+    told, value = path_words(used.path, labels), value_words(used.value, None, country)
+    return say("assumed_line", path=told, value=value, why=used.note or "")
 
 
-def _notice(notice: Notice) -> str:
-    key = f"notice {notice.kind}"
+def _notice(notice: Notice, country: Country, labels: Labels) -> str:
+    key, about = f"notice {notice.kind}", place_words(notice.about, labels)
+    if _NUMBER.fullmatch(notice.values.get("taken", "")):
+        taken, *others = _differing(notice.values, country)
+        return say("notice differ", about=about, taken=taken, others=say("and").join(others))
     if has(key):
-        return say(key, about=notice.about, **notice.values)
+        return say(key, about=about, **notice.values)
     values = say("list").join(say("named", name=name, value=value) for name, value in notice.values.items())
-    return say("notice_values" if values else "notice", kind=notice.kind, about=notice.about, values=values)
+    return say("notice_values" if values else "notice", kind=notice.kind, about=about, values=values)
+
+
+def _differing(values: Mapping[str, str], country: Country) -> list[str]:
+    """What counts and what the site gives besides, in the reader's units, each with what it is known by."""
+    told = []
+    for name in ("taken", *(f"other_{number}" for number in range(1, len(values)))):
+        if name in values:
+            written = values.get(f"{name}_written")
+            size = Value(value=Decimal(values[name]), unit=values["unit"], kind=values["kind"], as_written=written)
+            key = "differ recorded" if written else "differ computed"
+            told.append(say(key, value=value_words(size, None, country), by=values[f"{name}_by"]))
+    return told
 
 
 def _sum(result: Result) -> Iterator[Paragraph]:

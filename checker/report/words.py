@@ -28,6 +28,8 @@ _SMALL = {
     "m2": (Decimal("0.001"), "mm2"),
 }
 """Below this, in SI, a size is told in the smaller unit; the area of a conductor in mm2 everywhere."""
+_LARGE = {"s": ((Decimal(7200), "h"), (Decimal(120), "min"))}
+"""From here on, in SI, a time is told in the longer unit."""
 _OTHER_SYSTEM = {"ft": "m", "yd": "m", "mi": "km", "in": "mm", "mil": "um", "m": "ft", "cm": "in", "mm": "in"}
 _LONGEST_GLUED = 24
 _NEVER = dt.date.min.isoformat()
@@ -111,8 +113,8 @@ def cited_words(use: SourceUse) -> str:
 
 def operator_words(operator: str | None, limit: str, kind: str) -> str:
     """The limit with its comparison in words: `at most 50 ft`."""
-    key = f"is {operator} date" if kind == "date" else f"is {operator}"
-    return say(key if has(key) else "is", limit=limit)
+    keys = (f"is {operator} {kind}", f"is {operator}", "is")
+    return say(next(filter(has, keys)), limit=limit)
 
 
 def _days(amount: Decimal, key: str) -> str:
@@ -163,6 +165,9 @@ def _unit_of_country(value: Value, country: Country) -> str:
         return value.unit
     usual = _US.get(value.kind) if country == "us" else None
     unit = usual or units.KINDS[value.kind].suggested[0]
+    for least, large in _LARGE.get(unit, ()):
+        if abs(Decimal(value.value)) >= least:
+            return large
     below, small = _SMALL.get(unit, (Decimal(0), unit))
     return small if abs(Decimal(value.value)) < below else unit
 

@@ -65,7 +65,7 @@ class AirSystem(Thing):
     written_scheme: YesNo = unrecorded("Whether a competent person has written a scheme of examination.")
     examined_on: LastDone = unrecorded("When the receiver was last examined.", "2025-09-12", "never")
     pipe_bore: Length = unrecorded("Inside diameter of the pipe to the accessories.", "1/2 in", "13 mm")
-    pipe_length: Length = unrecorded("Length of that pipe.", "50 ft", "15 m")
+    pipe_length: Length = unrecorded("Length of the pipe to the accessories.", "50 ft", "15 m")
 
 
 class Accessory(Thing):

@@ -17,7 +17,7 @@ class Computer(Noted):
     data_line: Annotated[Recorded, Word("USB", "Ethernet", "RS-232", "fibre", "wireless")] = unrecorded(
         "What joins it to the machine's controller.", "Ethernet"
     )
-    data_line_length: Length = unrecorded("Length of that cable.", "12 m", "30 ft")
+    data_line_length: Length = unrecorded("Length of the cable to the controller.", "12 m", "30 ft")
     data_line_apart: Found = unrecorded(
         "Whether data and sensor cables run apart from power cables and cross them squarely."
     )

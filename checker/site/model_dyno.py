@@ -55,8 +55,8 @@ class Rollers(Noted):
         "Depth of the pit below the floor; 0 m where the machine stands on the floor.", "2 ft"
     )
     in_pit: YesNo = unrecorded("Whether they lie in a pit below the floor, where vapour could gather.")
-    pit_area: Area = unrecorded("Floor area of that pit.", "50 ft2", "4.6 m2")
-    pit_exhaust: Flow = unrecorded("Air drawn from the bottom of that pit by a fan; 0 cfm without one.", "75 cfm")
+    pit_area: Area = unrecorded("Floor area of the pit that they lie in.", "50 ft2", "4.6 m2")
+    pit_exhaust: Flow = unrecorded("Air drawn from the bottom of the pit by a fan; 0 cfm without one.", "75 cfm")
 
 
 class Absorber(Noted):
@@ -111,7 +111,7 @@ class Capture(Noted):
     connected: YesNo = unrecorded("Whether it is joined to the tailpipe; no: it stands open behind it.")
     discharges_outdoors: YesNo = unrecorded("Whether it ends in the open air.")
     engine_stops_without_flow: YesNo = unrecorded("Whether loss of flow stops the engine.")
-    interlock_proved: Found = unrecorded("Whether that stop was tried and worked.")
+    interlock_proved: Found = unrecorded("Whether it was tried that loss of flow stops the engine, and it did.")
     flow: Flow = unrecorded("Air flow it draws.", "600 cfm", "0.28 m3/s")
     bore: Length = unrecorded("Inside diameter of its narrowest hose or duct.", "6 in", "150 mm")
     couplings_tight: Found = unrecorded("Whether hoses, nozzle and couplings are sound and tight.")
@@ -145,8 +145,8 @@ class Anchors(Noted):
     places: Polyline = unrecorded(
         "The middle of each anchor on the floor plan.", [["2 m", "1 m"], ["5 m", "1 m"], ["5 m", "3 m"], ["2 m", "3 m"]]
     )
-    slab: Corners = unrecorded("The outline of the slab that they stand in.", [["0 m", "0 m"], ["9 m", "6 m"]])
-    joints: List[SlabJoint] = unrecorded("Joints and cuts in that slab.")
+    slab: Corners = unrecorded("The outline of the slab that the anchors stand in.", [["0 m", "0 m"], ["9 m", "6 m"]])
+    joints: List[SlabJoint] = unrecorded("Joints and cuts in the slab.")
     diameter: Length = unrecorded("Nominal diameter of an anchor.", "1/2 in", "12 mm")
     embedment: Length = unrecorded("Effective embedment depth.", "4 in", "100 mm")
     spacing: Length = unrecorded("Smallest distance between two anchors, centre to centre.", "12 in")
@@ -227,7 +227,7 @@ class Dyno(Thing):
     runs_combustion: YesNo = unrecorded("Whether engines that burn fuel are run on it.")
     highest_power: Power = unrecorded("Highest power run on it, at the wheel.", "200 hp", "150 kW")
     engine_displacement: Volume = unrecorded("Displacement of the largest engine run on it.", "1300 cm3", "2 L")
-    engine_speed: Rotation = unrecorded("Speed of that engine at its highest power.", "11000 rpm")
+    engine_speed: Rotation = unrecorded("Speed of the largest engine at its highest power.", "11000 rpm")
     exhaust_temperature: Temperature = unrecorded(
         "Temperature of the exhaust gas at the tailpipe under load.", "500 °C", "930 °F"
     )
@@ -249,7 +249,9 @@ class Dyno(Thing):
     on_failure: Maybe[OnFailure] = unrecorded("What it does when power, load or air fails.")
     during_runs: Maybe[DuringRuns] = unrecorded("How runs are held.")
     drive_guarded: YesNo = unrecorded("Whether guards close off the shafts, belts, pulleys and couplings of its drive.")
-    drive_height: Distance = unrecorded("Height of the lowest of them above the floor or platform.", "1 ft")
+    drive_height: Distance = unrecorded(
+        "Height of the lowest open part of its drive above the floor or platform.", "1 ft"
+    )
     run_down: Duration = unrecorded("From a stop at top speed to standstill.", "20 s")
     approach_distance: Distance = unrecorded(
         "From the moving parts to the nearest place a person stands during a run.", "4 ft"

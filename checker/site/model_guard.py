@@ -26,13 +26,13 @@ class Guard(Thing):
     opening_shape: Annotated[Recorded, Word("slot", "square", "round", "no opening")] = unrecorded(
         "Shape of its widest opening.", "slot"
     )
-    opening: Distance = unrecorded("Width of that slot, side of the square, or diameter.", "12 mm", "1/2 in")
-    distance: Distance = unrecorded("From that opening to the nearest moving part behind it.", "5 in", "130 mm")
+    opening: Distance = unrecorded("Width of its widest slot, side of the square, or diameter.", "12 mm", "1/2 in")
+    distance: Distance = unrecorded("From its widest opening to the nearest moving part behind it.", "5 in", "130 mm")
     height: Distance = unrecorded("Height of its upper edge above the floor.", "1.4 m", "55 in")
     part_height: Distance = unrecorded("Height of the moving part behind it above the floor.", "0.4 m")
-    part_distance: Distance = unrecorded("Level distance from its upper edge to that part.", "1.5 m")
+    part_distance: Distance = unrecorded("Level distance from its upper edge to the moving part behind it.", "1.5 m")
     distance_confirmed: Found = unrecorded(
-        "Whether a competent person read that distance from a licensed copy of the standard and found it enough."
+        "Whether a competent person held its distance against a licensed copy of the standard and found it enough."
     )
 
 

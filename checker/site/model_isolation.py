@@ -15,13 +15,17 @@ class Isolation(Noted):
         Recorded,
         Word("switch that takes a lock", "breaker that takes a lock", "switch or breaker without lock", "plug"),
     ] = unrecorded("What cuts it off from the mains.", "switch that takes a lock")
-    at: Place = unrecorded("Where one stands at that switch or plug, on the floor plan.", ["0 m", "3 m"])
-    in_sight: Found = unrecorded("Whether that switch or plug is seen from the machine.")
+    at: Place = unrecorded(
+        "Where one stands at the switch or plug that cuts it off, on the floor plan.", ["0 m", "3 m"]
+    )
+    in_sight: Found = unrecorded("Whether the switch or plug that cuts it off is seen from the machine.")
     out_of_sight_justified: YesNo = unrecorded(
-        "Whether an electrician says in writing why it need not be in sight: a place in sight would not work or would "
+        "Whether an electrician says in writing why the switch need not be in sight: a place in sight would not work or would "
         "add danger, or trained people work by written steps."
     )
-    reached_at_once: YesNo = unrecorded("Whether that is marked as this machine's and reached without a ladder or key.")
+    reached_at_once: YesNo = unrecorded(
+        "Whether what cuts it off is marked as this machine's and reached without a ladder or key."
+    )
     locked_when_idle: Found = unrecorded(
         "Whether it is off and locked, or its plug locked away, when nobody uses the machine."
     )
@@ -29,7 +33,7 @@ class Isolation(Noted):
         "Whether written steps for this machine name every energy, how each is cut off, and how that is tried."
     )
     procedure_reviewed_on: LastDone = unrecorded(
-        "When somebody last watched those steps being done and put them right.", "2026-03-02", "never"
+        "When somebody last watched the written steps being done and put them right.", "2026-03-02", "never"
     )
     locks_at_hand: YesNo = unrecorded("Whether each person who works on it has a lock and tag of their own.")
     rollers_held: Annotated[Recorded, Word("pin, wedge or brake", "run-down waited for", "nothing")] = unrecorded(

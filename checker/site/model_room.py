@@ -139,9 +139,13 @@ class Room(Thing):
     lining: Annotated[
         Recorded, Word("none", "plasterboard", "mineral wool", "metal sheet", "timber", "plastic foam", "textile")
     ] = unrecorded("What the walls and the ceiling are lined with, for sound or for looks.", "mineral wool")
-    lining_burns: YesNo = unrecorded("Whether that lining burns, as its label or data sheet has it.")
+    lining_burns: YesNo = unrecorded(
+        "Whether the lining of walls and ceiling burns, as its label or data sheet has it."
+    )
     way_out_width: Length = unrecorded("Narrowest place of the way people leave by.", "36 in")
-    way_out_headroom: Length = unrecorded("Lowest place above that way, under pipes, beams and gates.", "80 in")
+    way_out_headroom: Length = unrecorded(
+        "Lowest place above the way people leave by, under pipes, beams and gates.", "80 in"
+    )
     dead_end: Distance = unrecorded(
         "Longest stretch of way in it that leads to no exit, so that one has to turn back; 0 m where there is none.",
         "15 ft",
@@ -150,7 +154,7 @@ class Room(Thing):
         "Whether one way out would be enough for it, as the building official or the table of the building code has it."
     )
     aisle_width: Length = unrecorded("Narrowest aisle or walkway between machines, benches and stock.", "32 in")
-    aisle_headroom: Length = unrecorded("Lowest place above those aisles.", "7 ft")
+    aisle_headroom: Length = unrecorded("Lowest place above the aisles.", "7 ft")
     most_people: Heads = unrecorded("The most people in it at one time, visitors among them.", 6)
     working_people: Heads = unrecorded("How many people normally work in it.", 2)
     counted_as: Annotated[
@@ -173,14 +177,14 @@ class Room(Thing):
     fire_risk: Annotated[Recorded, Word("low", "normal", "high")] = unrecorded(
         "The danger of fire in it, as the fire risk assessment or the fire official has it.", "normal"
     )
-    fire_risk_by: Words = unrecorded("Who found that danger, and when.", "fire risk assessment of 2026-02-10")
+    fire_risk_by: Words = unrecorded("Who found that danger of fire, and when.", "fire risk assessment of 2026-02-10")
     fire_risk_measures: Found = unrecorded(
         "Whether what the fire risk assessment asks beyond the usual, such as more units or shorter ways, is in place."
     )
     special_fire_hazard: YesNo = unrecorded(
         "Whether the fire risk assessment takes it for a place of special fire hazard, such as fuel or paint."
     )
-    way_out_free: Found = unrecorded("Whether that way is free of vehicles, hoses, cables and goods.")
+    way_out_free: Found = unrecorded("Whether the way people leave by is free of vehicles, hoses, cables and goods.")
     light: Illuminance = unrecorded("Light where people work at the machine, from lamps alone.", "300 lx", "30 fc")
     turning_parts_seen: Found = unrecorded("Whether turning parts look turning under the lamps, at every speed.")
     floor_sound: Found = unrecorded("Whether the floor is dry, clean, level and free of things to trip over.")
@@ -204,7 +208,9 @@ class Room(Thing):
     floor_drain: Annotated[Recorded, Word("none", "to a separator", "elsewhere")] = unrecorded(
         "Where floor drains lead; a separator holds oil and fuel back.", "to a separator"
     )
-    separator_kept_clear: Found = unrecorded("Whether that separator is emptied before it is full, with records.")
+    separator_kept_clear: Found = unrecorded(
+        "Whether the separator of its floor drain is emptied before it is full, with records."
+    )
     readings: Maybe[Readings] = unrecorded("What instruments showed while engines ran.")
     doors: List[Door] = unrecorded("The doors one can leave by.")
     obstacles: List[Obstacle] = unrecorded("What stands in the way of people walking.")

@@ -23,7 +23,7 @@ class MakeUpAir(Noted):
     tempered: YesNo = unrecorded("Whether it is warmed or cooled before it reaches people.")
     intake_to_outlet: Distance = unrecorded("From its intake to the nearest exhaust or flue outlet.", "12 ft", "4 m")
     intake_below_outlet: Distance = unrecorded(
-        "How far the intake lies below that outlet; 0 m where it lies level or above.", "3 ft"
+        "How far the intake lies below the nearest outlet; 0 m where it lies level or above.", "3 ft"
     )
     filters_clean: Found = unrecorded("Whether its filters, and those of the exhaust, are in place and not clogged.")
     filters_changed_on: LastDone = unrecorded("When filters were last changed.", "2026-09-01", "never")

@@ -49,7 +49,7 @@ class Run(Thing):
     top_speed: Speed = unrecorded("Highest speed at the rollers' surface.", "160 mph", "250 km/h")
     highest_power: Power = unrecorded("Highest power at the rollers.", "180 hp", "130 kW")
     power_at_hardest_pull: Power = unrecorded("Power at the moment of the highest torque, off the chart.", "95 kW")
-    speed_at_hardest_pull: Speed = unrecorded("Roller speed at that moment.", "150 km/h")
+    speed_at_hardest_pull: Speed = unrecorded("Roller speed at the moment of the highest torque.", "150 km/h")
     tractive_force: Force = unrecorded(
         "Highest force at the rollers' surface, where the machine shows it.", "2.3 kN", "500 lbf"
     )
@@ -74,7 +74,7 @@ class WheelLine(Noted):
     clear_distance: Distance = unrecorded("From the wheel on the rollers to the first thing that would stop it.", "5 m")
     ends_at: Annotated[
         Recorded, Word("solid wall", "thin wall", "window", "door or gate", "equipment", "open ground")
-    ] = unrecorded("What that first thing is.", "solid wall")
+    ] = unrecorded("What the first thing is that would stop a vehicle there.", "solid wall")
     people_stay: YesNo = unrecorded("Whether a seat, a console or another place where people stay lies in it.")
     people_pass: YesNo = unrecorded("Whether a way or a door that is used during runs leads through it.")
     fuel_or_gas: YesNo = unrecorded("Whether fuel, gas bottles or pipes with gas stand in it.")

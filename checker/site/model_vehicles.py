@@ -57,5 +57,5 @@ class QuarantinePlace(Noted):
 
     outdoors: YesNo = unrecorded("Whether it lies outdoors.")
     clear_distance: Distance = unrecorded("From it to the nearest building, vehicle or boundary.", "15 m", "50 ft")
-    agreed: YesNo = unrecorded("Whether the fire brigade, the insurer or a fire engineer agreed to that distance.")
+    agreed: YesNo = unrecorded("Whether the fire brigade, the insurer or a fire engineer agreed to its distance.")
     reached_by_pushing: Found = unrecorded("Whether a vehicle that does not run can be brought there at any hour.")

@@ -354,7 +354,16 @@ def us_site() -> Result:
             Notice(
                 kind="recorded and computed differ",
                 about="rooms[cell].volume",
-                values={"says": "volume is taken as 4320 ft3; the site also gives 4000 ft3"},
+                values={
+                    "says": "volume is taken as 122.3288 m3; the site also gives 4000 ft3",
+                    "kind": "volume",
+                    "unit": "m3",
+                    "taken": "122.328777",
+                    "taken_by": "length × width × height",
+                    "other_1": "113.267386",
+                    "other_1_by": "told",
+                    "other_1_written": "4000 ft3",
+                },
             ),
         ),
         not_covered=(

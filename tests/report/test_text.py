@@ -128,8 +128,8 @@ def blank(things: int) -> Result:
 def test_a_blank_site_reads_as_things_to_look_at_and_not_as_paragraphs() -> None:
     text = block(render(blank(60)), "What is not known")
     assert len(text.splitlines()) < 10
-    assert "major       plate.voltage: 60 rules (electrical 60)" in text
-    assert "major       plate.current: 60 rules (electrical 60)" in text
+    assert "major       plate: rated voltage on the plate: 60 rules (electrical 60)" in text
+    assert "major       plate: rated current on the plate: 60 rules (electrical 60)" in text
 
 
 @pytest.mark.parametrize(
