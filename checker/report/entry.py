@@ -160,8 +160,8 @@ def _owner_and_name(used: Used, finding: Finding, labels: Labels) -> tuple[str, 
     rest = used.path.removeprefix(own)
     if not used.path.startswith(own) or (not own and "[" in rest):
         return used.of, spaced(used.name)
-    part, _, name = used.path.rpartition(".")
-    return place_words(part, labels, finding.subject.path) if len(part) >= len(own) else "", spaced(name)
+    part, _, name = rest.rpartition(".")
+    return place_words(own + part, labels, finding.subject.path) if part else "", spaced(name)
 
 
 def _values_of(of: str, values: str) -> str:

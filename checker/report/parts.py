@@ -19,7 +19,13 @@ _OF_NO_USE: Mapping[str, tuple[bool | None, ...]] = MappingProxyType(
 def part_lines(finding: Finding, country: Country) -> tuple[str, ...]:
     """The parts in words; none where one comparison is all there is, which is told by its value and limit."""
     parts = tuple(_telling(finding)) if len(finding.parts) > 1 else ()
-    return tuple(_line(part, country) for part in parts) if len(parts) > 1 else ()
+    told = parts
+    if finding.outcome == "not met":
+        told = tuple(part for part in parts if part.holds is not None or part.measured is not None)
+    lines = [_line(part, country) for part in told]
+    if open_ := [part_name(part.text) for part in parts if part not in told]:
+        lines.append(say("parts_open", names=say("list").join(dict.fromkeys(open_))))
+    return tuple(lines) if len(lines) > 1 else ()
 
 
 def not_there(finding: Finding) -> Iterator[str]:
@@ -37,6 +43,7 @@ def _telling(finding: Finding) -> Iterator[Part]:
     of one that is not there. Words any of which would do are one part.
     """
     absent = tuple(f".{name.replace(' ', '_')}." for name in not_there(finding))
+    held = {part_name(part.text) for part in finding.parts if part.holds and part.operator is None}
     words: dict[str | int, Part] = {}
     for number, part in enumerate(finding.parts):
         if part.holds in _OF_NO_USE[finding.outcome] or (is_there(part.text) and _answered(part, yes=True)):
@@ -44,6 +51,8 @@ def _telling(finding: Finding) -> Iterator[Part]:
         if part.holds is None and any(name in part.text for name in absent):
             continue
         one_word = part.operator == "eq" and part.limit is not None and part.limit.kind == "word"
+        if part.holds is False and part.operator is None and part_name(part.text) in held:
+            continue
         key = part_name(part.text) if one_word else number
         words[key] = _either(words[key], part) if key in words else part
     yield from words.values()

@@ -160,6 +160,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "part_weak": "{part}; known too weakly to settle it",
     "part_margin": "{name}: {measured}; {limit} asked; {margin}",
     "part_answer": "{name}: {measured}; {holds}",
+    "parts_open": "not known besides: {names}",
     "part_value": "{name}: {measured}",
     "part_holds": "{name}: {holds}",
     "part_unknown": "{name}: not known",

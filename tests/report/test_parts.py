@@ -103,8 +103,7 @@ OUTDOORS = answered("dyno.capture.discharges_outdoors", True, True)
                 compared('r.free_wheels != "free"', "ne", None, "free", None),
                 compared('r.floor == "flat"', "eq", "flat", "flat", True),
             ),
-            ("pull taken by: nothing; not as asked", "free wheels: not known; anything but free asked",
-             "floor: flat; as asked"),
+            ("pull taken by: nothing; not as asked", "floor: flat; as asked", "not known besides: free wheels"),
             id="words",
         ),
         pytest.param(
