@@ -69,7 +69,8 @@ def governing(tree: Tree, parts: Sequence[Reading]) -> int:
     """The number of the part that governs.
 
     Of parts joined by `and`: a part that fails, an answer before a number, else the least room. Of parts joined by
-    `or`: the part that holds with most room, else the one that comes nearest. Unknown: the first part unknown.
+    `or`: the part that holds with most room, else the one that comes nearest; of answers the last, since those before
+    it say of what nothing more is asked. Unknown: the first part unknown.
     """
     return decided(tree, parts)[1]
 
@@ -116,5 +117,6 @@ def _of_any(one: Governing, other: Governing) -> Governing:
         if found and truth is None:
             return found[0]
         if found:
-            return max(found, key=lambda each: ((each[2] is None) is truth, each[2] or Decimal(0)))
+            alike = found if truth else found[::-1]
+            return max(alike, key=lambda each: ((each[2] is None) is truth, each[2] or Decimal(0)))
     raise AssertionError("a truth value is True, False or None")

@@ -12,7 +12,8 @@ _OF_A_LIST = re.compile(
 )
 _ASKED = re.compile(r'limit\.|table\.|as_of\b|["\d]')
 _TOKEN = re.compile(
-    r"(?P<name>[a-z_]\w*(?:\.\w+)+)(?:\([^()]*\))?|\"(?P<text>[^\"]*)\"|(?:in )?(?P<words>\[\"[^\]]*\])|(?P<sign><=|>=|==|!=|<|>|\*|/)"
+    r"(?P<name>[a-z_]\w*(?:\.\w+)+)(?:\([^()]*\))?|\"(?P<text>[^\"]*)\"|(?:in )?(?P<words>\[\"[^\]]*\])"
+    r"|(?P<sign><=|>=|==|!=|<|>|\*|/)"
     r"|(?P<word>\b(?:and|as_of)\b)"
 )
 _USUAL = ("every", "most", "oldest", "least")

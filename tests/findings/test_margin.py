@@ -164,7 +164,7 @@ EITHER: Tree = ["or", LEAF, LEAF]
         (part(F, -0.2), part(F, -0.5), (F, 1), (F, 0)),
         (part(F), part(F, -0.9), (F, 0), (F, 1)),
         (part(F, -0.9), part(F), (F, 1), (F, 0)),
-        (part(F), part(F), (F, 0), (F, 0)),
+        (part(F), part(F), (F, 0), (F, 1)),
         (part(T, 0.5), part(U), (U, 1), (T, 0)),
         (part(U), part(T, 0.5), (U, 0), (T, 1)),
         (part(F, -0.5), part(U), (F, 0), (U, 1)),
@@ -175,7 +175,10 @@ EITHER: Tree = ["or", LEAF, LEAF]
 def test_of_two_parts_the_one_that_decides_governs(
     first: Reading, second: Reading, of_and: tuple[bool | None, int], of_or: tuple[bool | None, int]
 ) -> None:
-    """Both asked: what fails, an answer before a number, else the least room. One asked: what holds with most room."""
+    """Both asked: what fails, an answer before a number, else the least room.
+
+    One asked: what holds with most room; of answers that all fail the last, since others say when it is not asked.
+    """
     assert decided(BOTH, [first, second]) == of_and
     assert decided(EITHER, [first, second]) == of_or
     assert decided(["not", EITHER], [first, second]) == of_and, "not (a or b) is not a and not b"
