@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from checker.findings.result import Citation, Finding, ProvisionResult, Remedy, Step, Used, Value
 from checker.report.content import Entry, Row, WorkingStep
 from checker.report.looks import look_lines
+from checker.report.page import GLUE
 from checker.report.parts import not_there, part_lines
 from checker.report.path_words import Labels, place_words, spaced
 from checker.report.sentences import capital, has, say
@@ -193,7 +194,7 @@ def _asked_by(provision: ProvisionResult) -> str:
 def _provision(provision: ProvisionResult, finding: Finding, country: Country) -> str:
     told = _asked_by(provision)
     if provision.limit:
-        limits = (say("named", name=spaced(n), value=value_words(v, None, country)) for n, v in provision.limit.items())
+        limits = (_limit(name, limit, country) for name, limit in provision.limit.items())
         told = say("provision_asks", provision=told, limits=capital(say("list").join(limits)))
     outcome = say(f"outcome {provision.outcome}")
     if provision.margin:
@@ -208,6 +209,14 @@ def _provision(provision: ProvisionResult, finding: Finding, country: Country) -
     if provision.governs and len(finding.provisions) > 1:
         told = say("provision_governs", provision=told)
     return say("provision_note", provision=told, note=provision.source.note) if provision.source.note else told
+
+
+def _limit(name: str, limit: Value, country: Country) -> str:
+    """A limit by its name; what is due every 1 year is due every year."""
+    told = value_words(limit, None, country)
+    if name == "every":
+        told = told.removeprefix(f"1{GLUE}").removeprefix("1 ")
+    return say("named", name=spaced(name), value=told)
 
 
 def source_words(source: Citation) -> str:

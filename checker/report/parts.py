@@ -25,7 +25,7 @@ def part_lines(finding: Finding, country: Country) -> tuple[str, ...]:
     lines = [_line(part, country) for part in told]
     if open_ := [part_name(part.text) for part in parts if part not in told]:
         lines.append(say("parts_open", names=say("list").join(dict.fromkeys(open_))))
-    return tuple(lines) if len(lines) > 1 else ()
+    return tuple(dict.fromkeys(lines)) if len(lines) > 1 else ()
 
 
 def not_there(finding: Finding) -> Iterator[str]:

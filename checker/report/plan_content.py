@@ -73,7 +73,10 @@ def _line(number: int, group: Sequence[tuple[Finding, Step, Figure]], country: C
     length = step.result.kind == "length"
     label = say("figure_value", name=name, value=value_words(step.result, None, country)) if length else name
     findings = {one.id: one for one, _, _ in group}
-    told = [say(f"asked {one.outcome}", title=f"{one.title} ({place(one)})") for one in findings.values()]
+    told = [
+        say("plan_told", outcome=say(f"outcome {one.outcome}"), title=one.title, place=place(one))
+        for one in findings.values()
+    ]
     more = len(told) - _MOST_TOLD
     rings = _rings(figure.points)
     return Line(

@@ -50,7 +50,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "opening_count": "{count} ({by_severity})",
     "opening_severity": "{count} {severity}",
     "opening_critical": "Critical and not known, so look at these before anything else: {items}.",
-    "opening_item": "{title} ({place})",
+    "opening_item": "{place}: {title}",
     "opening_more": "{items}; and {count} more",
     "program": "{name} {version}",
     "running_head": "{site}, as of {day}",
@@ -85,7 +85,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "it.",
     # entry
     "entry": "{severity}: {place}",
-    "entry_short": "{severity}: {title} ({place})",
+    "entry_short": "{severity}, {place}: {title}",
     "place_separator": ", ",
     "address": " ({address})",
     "label_seen": "Recorded",

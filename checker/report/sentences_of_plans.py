@@ -19,6 +19,7 @@ OF_PLANS: Mapping[str, str] = MappingProxyType({
     "plan_not_placed_lead": "Not on the plan, or only in part",
     "plan_not_placed": "{kind} {label}: {misses} not recorded",
     "plan_not_drawn": "{count} more were measured on this plan and are not drawn; the findings have their values.",
+    "plan_told": "{outcome}, {place}: {title}",
     "plan_more": "and {count} more findings",
     "plan_suggested": "Lines show how far units reach now. {title}.",
     "plan_suggested_then": "One more unit here would bring the longest walk to {then}. {title}.",

@@ -7,6 +7,8 @@ from typing import Final
 ADVISING: Final = ("advice", "meanwhile")
 """The fields of a rule that may name its limits."""
 _NAMED: Final = re.compile(r"\{([^{}]*)\}?|\}")
+_EVERY_ONE: Final = re.compile(r"(?<=\bevery) 1(?= (?:day|week|month|year)\b)")
+"""What nobody says: every 1 year."""
 _LIMIT: Final = re.compile(r"\{limit\.([a-z][a-z0-9_]*)\}")
 
 
@@ -21,4 +23,6 @@ def misnamed(text: str, limits: Iterable[str]) -> Iterator[str]:
 
 def with_limits(text: str, written: Mapping[str, str]) -> str:
     """The text with each limit that it names as the provision writes it; `the limit` where none is given."""
-    return _LIMIT.sub(lambda found: written.get(found[1], "the limit"), text) if "{" in text else text
+    if "{" not in text:
+        return text
+    return _EVERY_ONE.sub("", _LIMIT.sub(lambda found: written.get(found[1], "the limit"), text))

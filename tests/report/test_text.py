@@ -63,7 +63,9 @@ def test_a_block_holds_its_outcome_and_no_other(site: str, name: str, outcome: s
 def test_what_is_critical_and_not_known_is_said_at_the_top_and_in_full() -> None:
     text = render(us_site())
     opening = text[: text.index("What is wrong")]
-    assert "look at these before anything else: The engine stops" in " ".join(opening.split())
+    assert "look at these before anything else: Running room (cell), Roller machine (d1): The engine stops" in " ".join(
+        opening.split()
+    )
     unknown = block(text, "What is not known")
     assert unknown.index("1. Critical: Running room (cell), Roller machine (d1)") < unknown.index("What to look at")
 

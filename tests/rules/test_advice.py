@@ -45,3 +45,15 @@ def test_no_shipped_advice_holds_the_number_of_a_limit_that_a_layer_may_change()
         if f" {limit.written} " in getattr(book.rules[provision.rule], name).replace(",", " ").replace(".", " ")
     ]
     assert [each for each in named if not each[1].isdigit()] == []
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [
+        ("1 year", "at least every year"),
+        ("3 months", "at least every 3 months"),
+        ("1 yearling", "at least every 1 yearling"),
+    ],
+)
+def test_nobody_says_every_one_year(written: str, says: str) -> None:
+    assert with_limits("at least every {limit.every}", {"every": written}) == says
