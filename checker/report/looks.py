@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.result import Finding, Need
-from checker.report.path_words import REST, Labels, path_words, spaced
+from checker.report.path_words import Labels, may_be_none, path_words, spaced
 from checker.report.sentences import say
 
 
@@ -58,6 +58,8 @@ def look_words(look: Look, labels: Labels, within: str = "") -> str:
     """What to look at, told from the thing whose path is `within`."""
     need = look.need
     told = path_words(need.path, labels, within, need.instead)
+    if need.because == "not recorded" and not need.instead and may_be_none(need.path):
+        told = say("need_or_none", need=told)
     if look.fields:
         told = say("need_with", need=told, fields=say("list").join(map(spaced, look.fields)))
     return told
@@ -81,9 +83,8 @@ def by_reason(found: Iterable[Look]) -> dict[str, list[Look]]:
 
 def look_lines(finding: Finding, labels: Labels) -> Iterator[str]:
     """What one finding needs, a line each; what is open for the same reason stands in one."""
-    within = "" if finding.subject.id == REST else finding.subject.path
     for reason, group in by_reason(looks([finding])).items():
-        told = [look_words(look, labels, within) for look in group]
+        told = [look_words(look, labels, finding.subject.path) for look in group]
         if reason:
             yield say("need_because", need=say("parted").join(told), because=reason)
         else:

@@ -11,8 +11,9 @@ _OF_A_LIST = re.compile(
     r"(?P<word>all|any|count|sum)\(\[(?P<body>.*) for \w+ in (?P<members>[\w.]+)(?: if (?P<only>.*))?\]\)"
 )
 _ASKED = re.compile(r'limit\.|table\.|as_of\b|["\d]')
+_ARGUMENTS = re.compile(r"(?<=\w)\([^()]*\)")
 _TOKEN = re.compile(
-    r"(?P<name>[a-z_]\w*(?:\.\w+)+)(?:\([^()]*\))?|\"(?P<text>[^\"]*)\"|(?:in )?(?P<words>\[\"[^\]]*\])"
+    r"(?P<name>[a-z_]\w*(?:\.\w+)+)|\"(?P<text>[^\"]*)\"|(?:in )?(?P<words>\[\"[^\]]*\])"
     r"|(?P<sign><=|>=|==|!=|<|>|\*|/)"
     r"|(?P<word>\b(?:and|as_of)\b)"
 )
@@ -55,6 +56,8 @@ def _told(expression: str) -> str:
         if listed["only"]:
             of = say("part_only", members=of, only=_told(listed["only"]))
         return say(f"part_{listed['word']}", members=of, body=_told(listed["body"]))
+    while (bare := _ARGUMENTS.sub("", expression)) != expression:
+        expression = bare
     return " ".join(_TOKEN.sub(_token, expression).replace(" ,", ",").split())
 
 

@@ -43,7 +43,7 @@ def _telling(finding: Finding) -> Iterator[Part]:
     of one that is not there. Words any of which would do are one part.
     """
     absent = tuple(f".{name.replace(' ', '_')}." for name in not_there(finding))
-    held = {part_name(part.text) for part in finding.parts if part.holds and part.operator is None}
+    held = {part_name(part.text) for part in finding.parts if part.holds and _is_of_words(part)}
     words: dict[str | int, Part] = {}
     for number, part in enumerate(finding.parts):
         if part.holds in _OF_NO_USE[finding.outcome] or (is_there(part.text) and _answered(part, yes=True)):
@@ -51,11 +51,15 @@ def _telling(finding: Finding) -> Iterator[Part]:
         if part.holds is None and any(name in part.text for name in absent):
             continue
         one_word = part.operator == "eq" and part.limit is not None and part.limit.kind == "word"
-        if part.holds is False and part.operator is None and part_name(part.text) in held:
+        if part.holds is False and not part.governs and _is_of_words(part) and part_name(part.text) in held:
             continue
         key = part_name(part.text) if one_word else number
         words[key] = _either(words[key], part) if key in words else part
     yield from words.values()
+
+
+def _is_of_words(part: Part) -> bool:
+    return part.measured is not None and part.measured.kind == "word"
 
 
 def _answered(part: Part, *, yes: bool) -> bool:

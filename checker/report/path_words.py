@@ -11,8 +11,6 @@ from checker.site.parts import FieldOf, Many, Part, fields_of
 
 Labels = Mapping[str, str]
 """By its path, what each thing is called."""
-REST = "*"
-"""The id of the rest of a list that is not all there is."""
 _STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[([^\]]*)\])?")
 _LOWERED = re.compile(r"[A-Z](?=[a-z ])")
 
@@ -35,7 +33,11 @@ class _Step(NamedTuple):
 
 def labels_of(result: Result) -> Labels:
     """What the things of a result are called."""
-    return {one.subject.path: one.subject.label for one in result.findings if one.subject.id != REST}
+    return {
+        one.subject.path: one.subject.label
+        for one in result.findings
+        if one.subject.path.endswith("]") or not one.subject.path
+    }
 
 
 def path_told(path: str, labels: Labels, within: str = "") -> Told:
@@ -49,11 +51,11 @@ def path_told(path: str, labels: Labels, within: str = "") -> Told:
     last = steps[-1]
     things: list[str] = []
     for step in steps:
-        if step.path == within:
+        if step.which and step.path == within:
             things = []
         elif step.which or step is not last:
             things.append(_thing(step, labels) if step.which else spaced(step.name))
-    what = say("path_whole") if last.which or last.path == within else _field(last)
+    what = say("path_whole") if last.which else _field(last)
     return Told(say("place_separator").join(things), what)
 
 
@@ -74,6 +76,12 @@ def place_words(path: str, labels: Labels, within: str = "") -> str:
         return labels.get(path, "")
     names = [_thing(step, labels) if step.which else spaced(step.name) for step in steps]
     return say("place_separator").join(names) or path
+
+
+def may_be_none(path: str) -> bool:
+    """Whether a path leads to a list, or to a part of which there may be none."""
+    steps = _steps(path)
+    return bool(steps) and not steps[-1].which and steps[-1].field is not None and steps[-1].field.part is not None
 
 
 def thing_above(path: str) -> str:

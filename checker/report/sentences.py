@@ -16,6 +16,10 @@ _OF_A_SITE: Mapping[str, str] = {
     "yes": "yes",
     "no": "no",
     "never": "never",
+    "each s": "a second",
+    "each min": "a minute",
+    "each h": "an hour",
+    "each d": "a day",
     "is le": "at most {limit}",
     "is lt": "less than {limit}",
     "is ge": "at least {limit}",
@@ -222,6 +226,7 @@ _OF_A_SITE: Mapping[str, str] = {
     # short lists
     "todo_reason": "{place}, {because}",
     "todo_line": "{need}: {rules}",
+    "need_or_none": "{need} (or none)",
     "need_with": "{need} (with {fields})",
     "todo_topic": "{topic} ({rules})",
     "todo_count": "{count} rules ({topics})",

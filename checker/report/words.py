@@ -1,6 +1,7 @@
 """Values in words for people: their own unit where they wrote one, the same unit where two are compared."""
 
 import datetime as dt
+import re
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
@@ -30,7 +31,20 @@ _SMALL = {
 """Below this, in SI, a size is told in the smaller unit; the area of a conductor in mm2 everywhere."""
 _LARGE = {"s": ((Decimal(7200), "h"), (Decimal(120), "min"))}
 """From here on, in SI, a time is told in the longer unit."""
-_OTHER_SYSTEM = {"ft": "m", "yd": "m", "mi": "km", "in": "mm", "mil": "um", "m": "ft", "cm": "in", "mm": "in"}
+_OTHER_SYSTEM = {
+    "ft": "m",
+    "yd": "m",
+    "mi": "km",
+    "in": "mm",
+    "mil": "um",
+    "m": "ft",
+    "cm": "in",
+    "mm": "in",
+    "K": "°F",
+}
+_IN_BOTH = ("length", "temperature_difference")
+"""Kinds of which a reader in the United States gets both systems."""
+_EACH = re.compile(r" /(s|min|h|d)$")
 _LONGEST_GLUED = 24
 _NEVER = dt.date.min.isoformat()
 _DAY = Decimal(86400)
@@ -129,7 +143,7 @@ def _beside_other(value: Value, other: Value | None, unit: str, country: Country
     if own and own != unit:
         return f"{_number(value, unit, other)} ({_written(value)})"
     words = _written(value) or _number(value, unit, other)
-    second = _OTHER_SYSTEM.get(unit) if country == "us" and value.kind == "length" else None
+    second = _OTHER_SYSTEM.get(unit) if country == "us" and value.kind in _IN_BOTH else None
     return f"{words} ({_number(value, second, other)})" if second else words
 
 
@@ -185,4 +199,5 @@ def _number(value: Value, unit: str, beside: Value | None) -> str:
 
 
 def _glued(text: str) -> str:
+    text = _EACH.sub(lambda found: f" {say(f'each {found[1]}')}", text)
     return text.replace(" ", GLUE) if columns(text) <= _LONGEST_GLUED else text

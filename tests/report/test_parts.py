@@ -33,6 +33,8 @@ from tests.report.samples import COMMON, finding, provision, subject
          "any of workers: first aid until at least today"),
         ("accessory.line_drop / accessory.air_system.receiver_pressure < limit.share",
          "line drop ÷ air system receiver pressure"),
+        ('hazard.walk_to_rated("B", table.b.near(hazard.level), "UL 711") <= table.b.walk(hazard.level)',
+         "walk to rated"),
         ('fuel.container in ["drum", "can"]', "container"),
     ],
 )  # fmt: skip
