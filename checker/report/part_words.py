@@ -5,6 +5,8 @@ import re
 from checker.report.path_words import spaced
 from checker.report.sentences import say
 
+_PLAIN = re.compile(r"(?:not )?(?!limit|table)[a-z_]+\.([a-z0-9_.]+)(?: (?:[<>=!]=?|in) .*)?")
+"""A name and what it is compared with, as most parts are."""
 _COMPARISON = re.compile(r"<=|>=|==|!=|<|>|\bin\b")
 _DUE = re.compile(r"due\((?P<day>.+), (?P<period>[^,]+)\)")
 _OF_A_LIST = re.compile(
@@ -23,6 +25,8 @@ _USUAL = ("every", "most", "oldest", "least")
 
 def part_name(text: str) -> str:
     """What is measured in a part: its name, or what is counted, summed or due, in words."""
+    if plain := _PLAIN.fullmatch(text):
+        return spaced(plain[1])
     measured, _, rest = _parted(text)
     if rest and _ASKED.match(measured):
         measured = rest

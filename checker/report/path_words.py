@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from checker.findings.result import Result
 from checker.report.sentences import has, say
@@ -15,7 +16,7 @@ _STEP = re.compile(r"([a-z][a-z0-9_]*)(?:\[([^\]]*)\])?")
 _LOWERED = re.compile(r"[A-Z](?=[a-z ])")
 
 
-class Told(NamedTuple):
+class Told(Struct, frozen=True):
     """A path in words."""
 
     thing: str
@@ -24,7 +25,7 @@ class Told(NamedTuple):
     """What is to be known of it."""
 
 
-class _Step(NamedTuple):
+class _Step(Struct, frozen=True):
     path: str
     name: str
     which: str
