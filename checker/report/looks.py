@@ -58,11 +58,11 @@ def look_words(look: Look, labels: Labels, within: str = "") -> str:
     """What to look at, told from the thing whose path is `within`."""
     need = look.need
     told = path_words(need.path, labels, within, need.instead)
-    if need.because == "not recorded" and not need.instead and may_be_none(need.path):
-        told = say("need_or_none", need=told)
+    none = need.because == "not recorded" and not need.instead and may_be_none(need.path)
     if look.fields:
-        told = say("need_with", need=told, fields=say("list").join(map(spaced, look.fields)))
-    return told
+        fields = say("list").join(map(spaced, look.fields))
+        return say("need_or_none_with" if none else "need_with", need=told, fields=fields)
+    return say("need_or_none", need=told) if none else told
 
 
 def reason_words(need: Need) -> str:

@@ -227,6 +227,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "todo_reason": "{place}, {because}",
     "todo_line": "{need}: {rules}",
     "need_or_none": "{need} (or none)",
+    "need_or_none_with": "{need} (or none; with {fields})",
     "need_with": "{need} (with {fields})",
     "todo_topic": "{topic} ({rules})",
     "todo_count": "{count} rules ({topics})",
