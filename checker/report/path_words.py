@@ -48,7 +48,8 @@ def path_told(path: str, labels: Labels, within: str = "") -> Told:
     """
     steps = _steps(path)
     if not steps:
-        return Told("", path)
+        table = path.removeprefix("table ")
+        return Told("", path if table == path else say("path_table", name=table.replace("-", " ")))
     last = steps[-1]
     things: list[str] = []
     for step in steps:

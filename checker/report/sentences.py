@@ -252,6 +252,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "path_or": "; or ",
     "path_or_else": "; or ",
     "path_there": "{what} there",
+    "path_table": "the table of {name}",
     "path_every": "every {kind}",
     "path_each": "each of {name}",
     "path_member": "{name} {which}",

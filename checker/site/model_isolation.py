@@ -20,8 +20,8 @@ class Isolation(Noted):
     )
     in_sight: Found = unrecorded("Whether the switch or plug that cuts it off is seen from the machine.")
     out_of_sight_justified: YesNo = unrecorded(
-        "Whether an electrician says in writing why the switch need not be in sight: a place in sight would not work or would "
-        "add danger, or trained people work by written steps."
+        "Whether an electrician says in writing why the switch need not be in sight: a place in sight would not "
+        "work or would add danger, or trained people work by written steps."
     )
     reached_at_once: YesNo = unrecorded(
         "Whether what cuts it off is marked as this machine's and reached without a ladder or key."

@@ -36,7 +36,7 @@ LABELS = {
          "without protectors"),
         ("papers", "", "the papers that are kept"),
         ("emergency_plan.written", "", "emergency plan: whether it is written down where everybody can read it"),
-        ("table tyre-speed-symbols", "", "table tyre-speed-symbols"),
+        ("table tyre-speed-symbols", "", "the table of tyre speed symbols"),
         ("nothing.of.the.kind", "", "nothing.of.the.kind"),
     ],
 )  # fmt: skip
