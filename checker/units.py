@@ -23,7 +23,7 @@ from checker._unit_tables import AMBIGUOUS, EXACT, KEPT, KINDS, Dimension, Kind,
 
 # fmt: off
 __all__ = [
-    "GRID", "KINDS", "Dimension", "Kind", "Period", "Quantity", "Unit", "UnitProblem",
+    "GRID", "KINDS", "NOT_ASKED", "Dimension", "Kind", "Period", "Quantity", "Unit", "UnitProblem",
     "in_unit", "on_grid", "read", "unit_of", "visible", "write",
 ]
 # fmt: on
@@ -57,8 +57,14 @@ class Period(Struct, frozen=True):
     days: int = 0
 
     def __str__(self) -> str:
+        if self == NOT_ASKED:
+            return "not asked"
         parts = [(self.months, "month"), (self.days, "day")]
         return " ".join(f"{n} {word}{'' if n == 1 else 's'}" for n, word in parts if n) or "0 days"
+
+
+NOT_ASKED = Period(months=10**9)
+"""The period, written `not asked`, of what nobody asks again: longer than the calendar, so that it is never over."""
 
 
 class Quantity(Struct, frozen=True):
@@ -256,6 +262,8 @@ def _exactly(number: Fraction, unit: Unit) -> Decimal:
 
 
 def _period(tidy: str) -> Period:
+    if tidy == str(NOT_ASKED):
+        return NOT_ASKED
     if not _PERIOD(tidy):
         wanted = f"{tidy} months or {tidy} days" if tidy.isdecimal() and tidy.isascii() else "for example 12 months"
         raise UnitProblem("a calendar period is whole years, months, weeks or days", tidy or "nothing", wanted)

@@ -10,14 +10,13 @@ from checker.findings.evidence import Ground, Read, weaker
 from checker.findings.judge import Compiled, Facts, Judgement, facts_for, judge
 from checker.findings.margin import Reading as PartRead
 from checker.findings.margin import decided
-from checker.findings.result import Finding, Location, Need, Part, Subject
+from checker.findings.result import Finding, Location, Need, Subject
 from checker.findings.subjects import subject
-from checker.findings.values import margin_kind, value
+from checker.findings.told import Grounds, asked_parts, told_parts
 from checker.findings.weigh import Demand, provision_result, strictest, weakest
 from checker.quantities import READINGS, Reading, Thing
 from checker.quantities import Need as Gap
 from checker.rules.advice import with_limits
-from checker.rules.model import Provision
 from checker.rules.tree import Tree, walk
 from checker.units import Period
 
@@ -47,17 +46,18 @@ def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...
         setting.subjects[thing] = subject(thing, setting.site)
     about, weigh = setting.subjects[thing], setting.bad_papers or rule.evidence is not None
     judgements: dict[int, Judgement] = {}
-    rests_on: dict[int, list[list[Read]]] = {}
+    rests_on: dict[int, Grounds] = {}
     for number, asked in enumerate(demands):
         facts: Facts = facts_for(rule, thing, setting.site, asked.limits, asked.tables, setting.as_of, setting.due)
         judgement = judge(compiled, facts)
         if judgement.because not in (None, "rule broke") and compiled.on_the_plan:
             judgement, facts = _by_readings(setting, compiled, asked, thing, judgement, facts)
-        by_part = [read(facts) for read, _ in zip(compiled.reads, judgement.parts, strict=False)]
-        rests_on[number] = by_part
+        told = asked_parts(compiled, judgement)
+        by_part = [read(facts) if asks else [] for read, asks in zip(compiled.reads, told, strict=False)]
+        rests_on[number] = Grounds(facts, by_part)
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
     governs = strictest(demands, judgements, compiled)
-    return _made(setting, compiled, demands, about, judgements, governs, rests_on[governs], thing.mark_path)
+    return _made(setting, compiled, demands, about, judgements, governs, rests_on, thing.mark_path)
 
 
 def _by_readings(
@@ -124,22 +124,25 @@ def _made(
     about: Subject,
     judgements: Mapping[int, Judgement],
     governs: int,
-    by_part: list[list[Read]],
+    rests_on: Mapping[int, Grounds],
     mark_path: tuple[str | int, ...],
 ) -> Finding:
     """The finding, with the governing provision's parts at the top."""
     rule, judgement, demanded = compiled.rule, judgements[governs], demands[governs]
-    found = [read for of_part in by_part for read in of_part]
+    found = rests_on[governs].read
     how = setting.ground.used(found) if found else ()
-    parts = tuple(
-        part(each, demanded.provision, of_part, governs=number == judgement.governs)
-        for number, (each, of_part) in enumerate(zip(judgement.parts, by_part, strict=True))
-    )
+    told = {
+        number: told_parts(compiled, judgements[number], grounds, demands[number].provision)
+        for number, grounds in rests_on.items()
+        if number == governs or compiled.tells_of_clocks
+    }
+    parts = told[governs]
     working = setting.ground.working(found) if found else ()
     status = weakest(demanded.source.status, (step.status for step in working)) if working else demanded.source.status
-    shown = None if judgement.governs is None else parts[judgement.governs]
+    decides = None if judgement.governs is None else parts.get(judgement.governs)
     asked = [
-        provision_result(each, judgements[number], governs=number == governs) for number, each in enumerate(demands)
+        provision_result(each, judgements[number], governs=number == governs, parts=told.get(number, {}))
+        for number, each in enumerate(demands)
     ]
     return Finding(
         id=f"{setting.site.id}/{rule.id}/{about.kind}:{about.id}",
@@ -151,12 +154,12 @@ def _made(
         outcome=judgement.outcome,
         because=judgement.because,
         severity=rule.severity,
-        measured=shown.measured if shown else None,
-        limit=shown.limit if shown else None,
-        operator=shown.operator if shown else None,
-        margin=shown.margin if shown else None,
+        measured=decides.measured if decides else None,
+        limit=decides.limit if decides else None,
+        operator=decides.operator if decides else None,
+        margin=decides.margin if decides else None,
         how=how,
-        parts=parts,
+        parts=tuple(parts.values()),
         working=working,
         needs=tuple(
             Need(path=need.path, because=need.because, why=need.why, instead=need.instead) for need in judgement.needs
@@ -176,36 +179,6 @@ def _made(
     )
 
 
-def part(reading: PartRead, provision: Provision, found: list[Read], *, governs: bool) -> Part:
-    """One part of a requirement with its sides as values."""
-    spec = reading.spec
-    return Part(
-        text=spec.text,
-        holds=reading.holds,
-        operator=spec.operator,
-        measured=value(reading.measured, spec.kind, _written(spec.measured, found)),
-        limit=value(reading.limit, spec.kind, _limit_written(spec.limit, provision)),
-        margin=value(reading.told, margin_kind(spec.kind)),
-        governs=governs,
-    )
-
-
-def _limit_written(tree: Tree | None, provision: Provision) -> str | None:
-    match tree:
-        case ["get", ["name", "limit"], name] if name in provision.limit:
-            return provision.limit[name].written
-    return None
-
-
-def _written(tree: Tree | None, found: list[Read]) -> str | None:
-    """The words of the record, where the measured side is a field that was recorded and not computed."""
-    if tree is None or tree[0] != "get":
-        return None
-    thing = next((thing for thing, name, _ in found if name == tree[2]), None)
-    entry = None if thing is None else thing.entries.get(tree[2])
-    return entry.written if entry is not None and thing is not None and tree[2] not in thing.working else None
-
-
 def for_the_list(
     setting: Setting,
     compiled: Compiled,
@@ -220,4 +193,4 @@ def for_the_list(
         judgement = Judgement("not applicable", None, (), None, ())
     judgements: dict[int, Judgement] = dict.fromkeys(range(len(demands)), judgement)
     governs = strictest(demands, judgements, compiled)
-    return _made(setting, compiled, demands, about, judgements, governs, [], ())
+    return _made(setting, compiled, demands, about, judgements, governs, dict.fromkeys(judgements, Grounds({}, ())), ())

@@ -9,7 +9,7 @@ from checker.findings.due import due
 from checker.findings.judge import Asked, facts_for
 from checker.quantities import Attribute, Broken, Missing, kinds
 from checker.rules.model import Case, Rule
-from checker.units import GRID, Period, UnitProblem, read
+from checker.units import GRID, NOT_ASKED, Period, UnitProblem, read
 
 DEFAULT_DAY = dt.date(2026, 1, 1)
 """The day of cases that name none."""
@@ -64,7 +64,7 @@ def case_facts(rule: Rule, case: Case) -> dict[str, Any]:
                 limits[limit] = _number(written, rule.limit[limit], name)
             case ["table", table, column] if table in rule.tables and column in rule.tables[table].columns:
                 cell = _number(written, rule.tables[table].columns[column], name)
-                tables[table][column] = _always(cell)
+                tables[table][column] = cell if cell == NOT_ASKED else _always(cell)
             case [first, *rest] if rest and first in (rule.each, "site"):
                 _give(subject if first == rule.each else site, rest, written, name)
             case _:

@@ -58,7 +58,7 @@ def check(
     held = rulebook.held_region(asked)
     turns: set[dt.date] = set()
     findings = findings_of(site, known, rulebook, region=held, as_of=as_of, turns=turns, kept=kept)
-    held_grants = grants(site)
+    held_grants = grants(site, rulebook.rules)
     turns.update(day for grant in held_grants for day in grant.turns())
     chain = rulebook.chain(held)
     return Result(
@@ -77,7 +77,7 @@ def check(
         survey=survey_record(site),
         limits_of_survey=limits_of_survey(site),
         assumed=assumed(site),
-        notices=(*_notices(known, str(asked), held), *stale(held_grants, findings, as_of)),
+        notices=(*_notices(known, str(asked), held), *stale(held_grants, findings, as_of, rulebook.rules)),
         not_covered=tuple(
             NotCovered(layer=layer.name, topic=gap.topic, authority=gap.authority, asks=gap.asks, why=gap.why)
             for layer in chain
@@ -115,7 +115,7 @@ def findings_of(
     )
     asking = asked_in_force(rulebook, region, as_of, _bound(site))
     made = [finding for one in asking for finding in _findings(known, setting, one)]
-    held_grants = grants(site)
+    held_grants = grants(site, rulebook.rules)
     return tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
 
 

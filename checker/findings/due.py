@@ -4,6 +4,7 @@ import datetime as dt
 
 from dateutil.relativedelta import relativedelta
 
+from checker.rules.compile import NOT_DUE
 from checker.site import NEVER
 from checker.units import Period
 
@@ -48,7 +49,7 @@ class JudgedOn(dt.date):
     __hash__ = dt.date.__hash__
 
     def _note(self, other: object, *, on: bool = False, after: bool = False) -> None:
-        if isinstance(other, dt.date) and other.toordinal() != NEVER.toordinal():
+        if isinstance(other, dt.date) and other is not NOT_DUE and other.toordinal() != NEVER.toordinal():
             self.turns |= {other} if on else set()
             self.turns |= {other + ONE} if after and other.toordinal() != LAST.toordinal() else set()
 

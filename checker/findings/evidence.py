@@ -40,8 +40,8 @@ def reads(tree: Tree) -> Reads:
 
 
 def _got(of: Tree, name: str, arguments: list[Tree] | None) -> Reads:
-    holder, of_holder = _resolver(of), reads(of)
-    values = [_resolver(argument) for argument in arguments or ()]
+    holder, of_holder = resolved(of), reads(of)
+    values = [resolved(argument) for argument in arguments or ()]
     of_arguments = [reads(argument) for argument in arguments or ()]
 
     def read(facts: Mapping[str, Any]) -> list[Read]:
@@ -58,7 +58,7 @@ def _got(of: Tree, name: str, arguments: list[Tree] | None) -> Reads:
 
 def _over_a_list(tree: Tree) -> Reads:
     _, variable, members, condition, body = tree
-    each, of_members = _resolver(members), reads(members)
+    each, of_members = resolved(members), reads(members)
     inside = [reads(part) for part in (body, condition) if part is not None]
 
     def read(facts: Mapping[str, Any]) -> list[Read]:
@@ -71,7 +71,7 @@ def _over_a_list(tree: Tree) -> Reads:
     return read
 
 
-def _resolver(tree: Tree) -> Resolve:
+def resolved(tree: Tree) -> Resolve:
     """The value of a name, a chain, a literal or a call; None where it is not there or has to be calculated."""
     kind = tree[0]
     if kind == "name":
@@ -80,10 +80,10 @@ def _resolver(tree: Tree) -> Resolve:
         value = Decimal(tree[1]) if kind == "num" else tree[1]
         return lambda _: value
     if kind == "get":
-        holder, name = _resolver(tree[1]), tree[2]
+        holder, name = resolved(tree[1]), tree[2]
         return lambda facts: _looked_into(holder(facts), name)
     if kind == "call":
-        function, values = _resolver(tree[1]), [_resolver(argument) for argument in tree[2]]
+        function, values = resolved(tree[1]), [resolved(argument) for argument in tree[2]]
         return lambda facts: _called(function(facts), [value(facts) for value in values])
     return lambda _: None
 

@@ -1,13 +1,14 @@
 """Exceptions and accepted alternatives: marks on what is not met, and a notice of each that serves nothing."""
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from checker.findings.result import Finding, Granted, Notice
+from checker.rules.model import Rule
 from checker.site import Site
 from checker.site.model_granted import AcceptedAlternative, GrantedException
 
@@ -43,14 +44,19 @@ class Grant(Struct, frozen=True):
         return finding.outcome == "not met" and short == {self.mark.authority}
 
 
-def grants(site: Site) -> tuple[Grant, ...]:
-    """All that the site records as granted, in the order of the file."""
+def grants(site: Site, rules: Mapping[str, Rule]) -> tuple[Grant, ...]:
+    """All that the site records as granted, in the order of the file.
+
+    What was granted under an id that a rule had before is for that rule, unless others became part of it as well.
+    """
+    now = {rule.was[0]: rule.id for rule in rules.values() if len(rule.was) == 1 and rule.was[0] not in rules}
     exceptions = site.exceptions if isinstance(site.exceptions, tuple) else ()
     alternatives = site.accepted_alternatives if isinstance(site.accepted_alternatives, tuple) else ()
-    return (
+    held = (
         *(_exception(number, each) for number, each in enumerate(exceptions)),
         *(_alternative(number, each) for number, each in enumerate(alternatives)),
     )
+    return tuple(replace(grant, rule=now.get(grant.rule, grant.rule)) for grant in held)
 
 
 def _exception(number: int, each: GrantedException) -> Grant:
@@ -92,9 +98,15 @@ def marked(finding: Finding, held: tuple[Grant, ...], day: dt.date) -> Finding:
     return finding
 
 
-def stale(held: tuple[Grant, ...], findings: tuple[Finding, ...], day: dt.date) -> Iterator[Notice]:
+def stale(
+    held: tuple[Grant, ...], findings: tuple[Finding, ...], day: dt.date, rules: Mapping[str, Rule]
+) -> Iterator[Notice]:
     """A notice of each grant that marks nothing, and why."""
+    part_of = {id: rule.id for rule in rules.values() for id in rule.was if id not in rules}
     for grant in held:
+        if grant.rule in part_of:
+            yield _notice(grant, "grant for part", now=part_of[grant.rule])
+            continue
         meant = [finding for finding in findings if grant.is_for(finding)]
         missing = [path for path in grant.subjects if path not in {finding.subject.path for finding in meant}]
         for path in missing:

@@ -14,7 +14,7 @@ from checker.quantities import Missing, Need, kinds, on_the_plan
 from checker.rules import Rulebook
 from checker.rules.compile import Evaluator, compile_tree
 from checker.rules.model import Rule
-from checker.rules.parts import PartSpec, part_specs
+from checker.rules.parts import PartSpec, clocks, part_specs
 from checker.rules.tree import walk
 from checker.rules.types import Scope
 from checker.rules.vocabulary import Because, Outcome
@@ -45,6 +45,16 @@ class Compiled:
         """The parts of what it asks."""
         rule = self.rule
         return part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, kinds()))
+
+    @cached_property
+    def clocks(self) -> tuple[int | None, ...]:
+        """The clock that each part tells of, by the number of the first one that tells of it."""
+        return clocks(self.rule.require_tree, self.specs)
+
+    @cached_property
+    def tells_of_clocks(self) -> bool:
+        """Whether it joins parts that count from a day with others."""
+        return len(self.specs) > 1 and any(number is not None for number in self.clocks)
 
     @cached_property
     def on_the_plan(self) -> bool:

@@ -3,16 +3,18 @@
 import datetime as dt
 from collections.abc import Sequence
 from decimal import Decimal
-from typing import Any
+from typing import Any, Literal
 
 from msgspec import Struct
 
-from checker.rules.compile import Side, Truth
+from checker.rules.compile import NOT_DUE, Side, Truth
 from checker.rules.parts import PartSpec
 from checker.rules.tree import Tree
 from checker.site import NEVER
 
 SECONDS_A_DAY = 86400
+ENDLESS = Decimal("Infinity")
+"""The room there is in what is not asked."""
 
 
 class Reading(Struct, frozen=True):
@@ -26,6 +28,11 @@ class Reading(Struct, frozen=True):
     """SI; seconds between days; positive when there is room. None where nothing can be subtracted."""
 
     @property
+    def not_asked(self) -> bool:
+        """Whether it compares with a day on which nothing falls due, since nobody asks it."""
+        return self.measured is NOT_DUE or self.limit is NOT_DUE
+
+    @property
     def told(self) -> Decimal | None:
         """The margin that a person is told: how long something is overdue that was never done says nothing."""
         return None if NEVER in (self.measured, self.limit) else self.margin
@@ -33,6 +40,8 @@ class Reading(Struct, frozen=True):
     @property
     def slack(self) -> Decimal | None:
         """The margin as a share of the limit, so that parts of different kinds can be put in order."""
+        if self.not_asked:
+            return ENDLESS
         if self.margin is None:
             return None
         size = abs(self.limit) if isinstance(self.limit, Decimal) and self.limit else Decimal(1)
@@ -54,7 +63,7 @@ def _reading(spec: PartSpec, side: Side) -> Reading:
 
 
 def _margin(operator: str, measured: Any, limit: Any) -> Decimal | None:
-    if operator in ("eq", "ne") or measured is None or limit is None:
+    if operator in ("eq", "ne") or measured is None or limit is None or measured is NOT_DUE or limit is NOT_DUE:
         return None
     if isinstance(measured, dt.date) and isinstance(limit, dt.date):
         room = Decimal((limit - measured).days * SECONDS_A_DAY)
@@ -83,6 +92,7 @@ def decided(tree: Tree, parts: Sequence[Reading]) -> tuple[Truth, int]:
     return truth, part
 
 
+Either = Literal["", "counts", "aside"]
 Governing = tuple[Truth, int, Decimal | None, int]  # holds, part, slack, number of the next part
 
 
@@ -108,7 +118,59 @@ def _of_all(one: Governing, other: Governing) -> Governing:
                 if truth is False
                 else found[0]
             )
-    return min((one, other), key=lambda each: (each[2] is None, each[2] or Decimal(0)))
+    return min((one, other), key=lambda each: (each[2] == ENDLESS, each[2] is None, each[2] or Decimal(0)))
+
+
+def shown(tree: Tree, parts: Sequence[Reading]) -> tuple[bool, ...]:
+    """Of each part whether something hangs on it: not where what is not asked makes the whole about it hold."""
+    if not any(part.not_asked for part in parts):
+        return (True,) * len(parts)
+    return tuple(not each for each in _idle(tree, parts, 0, negated=False))
+
+
+def _idle(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> list[bool]:
+    match tree:
+        case ["not", inner]:
+            return _idle(inner, parts, start, negated=not negated)
+        case ["and" | "or" as word, left, right]:
+            one = _idle(left, parts, start, negated=negated)
+            other = _idle(right, parts, start + len(one), negated=negated)
+            both = one + other
+            if (word == "and") is negated and (all(one) or all(other)):
+                return [True] * len(both)
+            return both
+    return [parts[start].not_asked and parts[start].holds is True]
+
+
+def either(tree: Tree, parts: Sequence[Reading]) -> tuple[Either, ...]:
+    """Of each part, where it is one of several of which one is enough, whether it counts or another decides.
+
+    Of several that are unknown together only an answer that does not hold stands aside.
+    """
+    return tuple(_either(tree, parts, 0, negated=False))
+
+
+def _either(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> list[Either]:
+    match tree:
+        case ["not", inner]:
+            return _either(inner, parts, start, negated=not negated)
+        case ["and" | "or" as word, left, right]:
+            one = _either(left, parts, start, negated=negated)
+            other = _either(right, parts, start + len(one), negated=negated)
+            if (word == "and") is not negated:
+                return one + other
+            truth, decides, _, _ = _govern(tree, parts, start, negated=negated)
+            middle = start + len(one)
+            found: list[Either] = []
+            for side, first, decides_here in ((one, start, decides < middle), (other, middle, decides >= middle)):
+                counts = not _no_answer(parts[first : first + len(side)]) if truth is None else decides_here
+                found += [each or "counts" for each in side] if counts else ["aside"] * len(side)
+            return found
+    return [""]
+
+
+def _no_answer(side: Sequence[Reading]) -> bool:
+    return len(side) == 1 and side[0].holds is False and side[0].slack is None
 
 
 def _of_any(one: Governing, other: Governing) -> Governing:

@@ -43,6 +43,17 @@ class Used(Written, frozen=True, kw_only=True):
     on_plan: Annotated[bool, Says("true: read off the floor plan as a whole")] = False
 
 
+class Clock(Written, frozen=True, kw_only=True):
+    """What a part counts, where it says that something may not have fallen due."""
+
+    number: Annotated[int, Says("the same for parts that count one period from several days, of which one is enough")]
+    name: Annotated[str, Says("what the period is called")]
+    every: Annotated[Value | None, Says("the period; null: unknown")] = None
+    since: Annotated[str, Says("the day it counts from, by name")]
+    on: Annotated[Value | None, Says("that day; null: unknown")] = None
+    leads: Annotated[bool, Says("whether no other part of the clock falls due later, as far as is known")] = False
+
+
 class Part(Written, frozen=True, kw_only=True):
     """One comparison or answer of a requirement, read off its expression."""
 
@@ -53,6 +64,11 @@ class Part(Written, frozen=True, kw_only=True):
     limit: Value | None = None
     margin: Annotated[Value | None, Says("positive when there is room")] = None
     governs: bool = False
+    clock: Clock | None = None
+    either: Annotated[
+        Literal["", "counts", "aside"],
+        Says("of one of several of which one is enough: whether it counts, or stands aside since another decides"),
+    ] = ""
 
 
 class StepInput(Written, frozen=True, kw_only=True):
@@ -138,6 +154,10 @@ class ProvisionResult(Written, frozen=True, kw_only=True):
     margin: Value | None
     governs: bool
     location: Location
+    parts: Annotated[
+        tuple[Part, ...],
+        Says("its own parts, of a rule that tells of clocks; of the one that governs they are the finding's"),
+    ] = ()
 
 
 class Granted(Written, frozen=True, kw_only=True):

@@ -8,11 +8,12 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from checker.findings.judge import Asked, Compiled, Judgement
-from checker.findings.result import Citation, Location, ProvisionResult, Value
+from checker.findings.result import Citation, Location, Part, ProvisionResult, Value
 from checker.findings.strictness import Strictness, strictness
 from checker.findings.values import margin_kind, value
 from checker.rules.model import Provision, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
+from checker.units import NOT_ASKED
 
 WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
 BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = (
@@ -136,12 +137,13 @@ def demand(provision: Provision, bound: Bound) -> Demand:
     """A provision made ready for a site."""
     source = provision.source.source
     made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
+    asked = {name for name, limit in provision.limit.items() if limit.value != NOT_ASKED}
     place = provision.location
     return Demand(
         provision=provision,
         limits=Asked("limit", {name: limit.value for name, limit in provision.limit.items()}),
         tables=Asked("table", {name: table.called() for name, table in provision.tables.items()}),
-        shown={name: each for name, each in made if each is not None},
+        shown={name: each for name, each in made if each is not None and name in asked},
         written={name: limit.written for name, limit in provision.limit.items()},
         source=citation(provision.source),
         binding=binding(provision),
@@ -152,8 +154,10 @@ def demand(provision: Provision, bound: Bound) -> Demand:
     )
 
 
-def provision_result(asked: Demand, judgement: Judgement, *, governs: bool) -> ProvisionResult:
-    """One provision with its own outcome and margin."""
+def provision_result(
+    asked: Demand, judgement: Judgement, *, governs: bool, parts: Mapping[int, Part]
+) -> ProvisionResult:
+    """One provision with its own outcome and margin; with its own parts where the finding has those of another."""
     reading = judgement.governing
     return ProvisionResult(
         layer=asked.provision.layer,
@@ -167,5 +171,6 @@ def provision_result(asked: Demand, judgement: Judgement, *, governs: bool) -> P
         outcome=judgement.outcome,
         margin=value(reading.told, margin_kind(reading.spec.kind)) if reading else None,
         governs=governs,
+        parts=() if governs else tuple(parts.values()),
         location=asked.location,
     )

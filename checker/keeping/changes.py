@@ -10,10 +10,10 @@ from checker.rules.vocabulary import Outcome
 
 How = Literal["added", "withdrawn", "tightened", "relaxed", "changed", "words", "sources", "cases"]
 What = Literal[
-    "rule", "rule not asked", "name", "layer of rule", "field", "expression", "form", "severity", "evidence",
-    "limit kind", "column kind", "provision", "edition", "nearer", "farther", "limit", "table", "row", "from", "until",
-    "judges", "source", "clause", "status", "note", "bibliography", "case", "layer", "extends", "authorities",
-    "not held", "unused",
+    "rule", "rule not asked", "name", "merged", "layer of rule", "field", "expression", "form", "severity",
+    "evidence", "limit kind", "column kind", "provision", "edition", "nearer", "farther", "limit", "table", "row",
+    "from", "until", "judges", "source", "clause", "status", "note", "bibliography", "case", "layer", "extends",
+    "authorities", "not held", "unused",
 ]  # fmt: skip
 LimitWay = Literal["stricter", "laxer", "the same", "unknown"]
 Part = Literal[1, 2]

@@ -30,16 +30,22 @@ def diff(old: Rulebook, new: Rulebook) -> Diff:
 
 
 def pairs(old: Rulebook, new: Rulebook) -> Iterator[tuple[str | None, str | None]]:
-    """The ids of each rule in both editions, in order; None where one does not hold it. `was` keeps the history."""
-    called = {
-        rule.was: id
-        for id, rule in new.rules.items()
-        if rule.was and id not in old.rules and rule.was in old.rules and rule.was not in new.rules
-    }
+    """The ids of each rule in both editions, in order; None where one does not hold it. `was` keeps the history.
+
+    Rules that became one are not that one under another name: each is withdrawn, and the one is added.
+    """
+    called = {before[0]: id for id in new.rules if len(before := became(old, new, id)) == 1}
     found = [(id, id if id in new.rules else called.get(id)) for id in old.rules]
     known = {other for _, other in found}
     found += [(None, id) for id in new.rules if id not in known]  # type: ignore[misc]
     yield from sorted(found, key=lambda pair: pair[1] or pair[0] or "")
+
+
+def became(old: Rulebook, new: Rulebook, id: str) -> tuple[str, ...]:
+    """The rules of the old edition that one of the new says it was, where neither edition holds both."""
+    if id in old.rules:
+        return ()
+    return tuple(each for each in new.rules[id].was if each in old.rules and each not in new.rules)
 
 
 def _of_rule(asked: Asked, before: str | None, after: str | None) -> Iterator[Change]:
@@ -51,6 +57,10 @@ def _of_rule(asked: Asked, before: str | None, after: str | None) -> Iterator[Ch
     elif new is not None:
         what: What = "rule" if provisions[1] else "rule not asked"
         yield Change("added", what, new.layer, new.id, 2, after=new.title, at=new.location, rule=new)
+        for each in became(asked.old, asked.new, new.id):
+            was_at = asked.old.rules[each].location
+            yield Change("words", "merged", new.layer, new.id, 2, before=each, after=new.id, was_at=was_at,
+                         at=new.location)  # fmt: skip
     elif old is not None:
         what = "rule" if provisions[0] else "rule not asked"
         yield Change("withdrawn", what, old.layer, old.id, 2, before=old.title, was_at=old.location, rule=old)

@@ -19,7 +19,7 @@ _RULES = frozenset({"rule", "rule not asked"})
 _DAYS = frozenset({"from", "until"})
 _SOURCED = _ASKED | _DAYS | {"limit", "table", "row", "judges"}
 """What rests on a source, which stands below it."""
-_NAMES_ITSELF = frozenset({"name", "layer of rule", "bibliography"})
+_NAMES_ITSELF = frozenset({"name", "merged", "layer of rule", "bibliography"})
 """Sentences that hold the name of what they are about."""
 
 

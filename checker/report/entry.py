@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from checker.findings.result import Citation, Finding, ProvisionResult, Remedy, Step, Used, Value
+from checker.report.clocks import clock_lines
 from checker.report.content import Entry, Row, WorkingStep
 from checker.report.looks import look_lines
 from checker.report.page import GLUE
@@ -88,7 +89,7 @@ def evidence(finding: Finding) -> str:
 
 
 def _seen(finding: Finding, country: Country, labels: Labels) -> Iterator[Row]:
-    parts = part_lines(finding, country)
+    parts = clock_lines(finding, country) or part_lines(finding, country)
     absent = () if parts else (say("recorded_none", name=name) for name in not_there(finding))
     yield Row(say("label_seen"), (*_evidence_lines(finding, country, labels), *absent))
     if finding.outcome == "undetermined":
@@ -198,7 +199,8 @@ def _provision(provision: ProvisionResult, finding: Finding, country: Country) -
         told = say("provision_asks", provision=told, limits=capital(say("list").join(limits)))
     outcome = say(f"outcome {provision.outcome}")
     if provision.margin:
-        margin = margin_words(provision.margin, finding.measured, finding.limit, finding.operator, country)
+        decides = next((part for part in provision.parts if part.governs), finding)
+        margin = margin_words(provision.margin, decides.measured, decides.limit, decides.operator, country)
         told = say("provision_margin", provision=told, outcome=outcome, margin=margin)
     else:
         told = say("provision_outcome", provision=told, outcome=outcome)

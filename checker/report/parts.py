@@ -22,7 +22,7 @@ def part_lines(finding: Finding, country: Country) -> tuple[str, ...]:
     told = parts
     if finding.outcome == "not met":
         told = tuple(part for part in parts if part.holds is not None or part.measured is not None)
-    lines = [_line(part, country) for part in told]
+    lines = [part_line(part, country) for part in told]
     if open_ := [part_name(part.text) for part in parts if part not in told]:
         lines.append(say("parts_open", names=say("list").join(dict.fromkeys(open_))))
     return tuple(dict.fromkeys(lines)) if len(lines) > 1 else ()
@@ -74,7 +74,8 @@ def _either(one: Part, other: Part) -> Part:
     return replace(one, limit=replace(one.limit, value=words, as_written=None), governs=one.governs or other.governs)
 
 
-def _line(part: Part, country: Country) -> str:
+def part_line(part: Part, country: Country) -> str:
+    """One part: what was found, what is asked, and whether it decides."""
     measured, limit = compared(part.measured, part.limit, country)
     asked = operator_words(part.operator, limit, part.limit.kind) if part.operator and part.limit and limit else None
     if (thing := is_there(part.text)) is not None:

@@ -212,6 +212,7 @@ OF_RULES: Mapping[str, str] = {
     "change rule not asked new": "{after}. Nobody asks it, so it is in force nowhere",
     "change rule not asked gone": "{before}. Nobody asked it",
     "change name": "{after} was called {before}",
+    "change merged": "{before} is now a part of {after}",
     "change layer of rule": "{about} stands in layer {after} now, before in {before}",
     "change field": "{name}",
     "change expression": "{name}",

@@ -93,7 +93,7 @@ def margin_words(
     if amount == 0:
         return say("margin_none")
     room = "room" if amount > 0 else "short" if operator in ("ge", "gt") else "over"
-    if measured is not None and measured.kind == "date":
+    if any(side is not None and side.kind == "date" for side in (measured, limit)):
         return _days(abs(amount), f"days_{room}")
     size = replace(margin, value=abs(amount), as_written=None)
     shared = _unit(measured or margin, limit, country)

@@ -21,7 +21,7 @@ from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Band, Key, Row, Table
 from checker.rules.tree import OVER_A_LIST, Tree, walk
 from checker.rules.types import Scope, TableShape, check
-from checker.units import GRID, KINDS, Period, UnitProblem, read
+from checker.units import GRID, KINDS, NOT_ASKED, Period, UnitProblem, read
 
 SURELY_MEANT = 0.85
 """How like a name another is that is offered without doubt, from 0 to 1."""
@@ -180,10 +180,11 @@ class Builder(Struct):
             self.blame(document, (*at, "evidence"), says, part.evidence, "a rule for each member of the list")
         if require is None or (part.when is not None and when is None):
             return None
-        words = part.model_dump(include={"id", "was", "title", "reason", "each", "when", "require", "evidence",
+        words = part.model_dump(include={"id", "title", "reason", "each", "when", "require", "evidence",
                                          "severity", "acts", "closes_with", "advice", "meanwhile"})  # fmt: skip
-        return Rule(**words, when_tree=when, require_tree=require, limit=part.limit, tables=shapes, cases=cases,
-                    layer=layer, topic=topic, location=self._place(document, at))  # fmt: skip
+        return Rule(**words, was=tuple(part.was), when_tree=when, require_tree=require, limit=part.limit,
+                    tables=shapes, cases=cases, layer=layer, topic=topic,
+                    location=self._place(document, at))  # fmt: skip
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
@@ -281,6 +282,13 @@ class Builder(Struct):
                 self.blame(document, (*at, "table", name), f"{rule.id} has no such table", name, wanted)
             elif name not in part.table:
                 self.blame(document, at, f"{rule.id} needs a table", "nothing", f"table: {{{name}: …}}")
+            elif part.table[name] == str(NOT_ASKED):
+                shape = rule.tables[name]
+                for column, kind in shape.columns.items():
+                    if kind != "period":
+                        says = "only periods can be `not asked`, and this table has others"
+                        self.blame(document, (*at, "table", name), says, f"{column}: {kind}", "the id of a table")
+                tables[name] = Table(part.table[name], layer, shape.keys, shape.columns, ())
             elif table := self._table(document, (*at, "table", name), part.table[name], layer):
                 shape = rule.tables[name]
                 if list(table.keys.items()) != list(shape.keys.items()) or dict(shape.columns) != dict(table.columns):

@@ -9,6 +9,7 @@ they are arguments (`a0`, `a1`, …) with values that stand ready, and the names
 differ in nothing else are thus compiled once.
 """
 
+import datetime as dt
 import re
 from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
@@ -18,13 +19,15 @@ from typing import Any, Final, cast
 
 from checker.quantities import Missing, OpenList
 from checker.rules.tree import COMPARISONS, Tree, mentions
-from checker.units import GRID, Period
+from checker.units import GRID, NOT_ASKED, Period
 
 Truth = bool | None
 Side = tuple[Truth, Any, Any]
 Evaluator = Callable[[Mapping[str, Any], list[Missing]], tuple[Truth, tuple[Side, ...]]]
 
 ON_THE_LIMIT_SIDE: Final = frozenset({"limit", "table", "as_of"})
+NOT_DUE: Final = dt.date(9999, 12, 31)
+"""The day on which what is not asked falls due; told from any day that was reckoned by its identity."""
 _WORD: Final = re.compile(r"[a-z][a-z0-9_]*")
 _CALC: Final = {"add": "+", "sub": "-", "mul": "*", "div": "/"}
 
@@ -98,6 +101,8 @@ _NAMES: Final[dict[str, Any]] = {
     "Exception": Exception,
     "ZERO": Decimal(0),
     "ONE": Decimal(1),
+    "not_asked": NOT_ASKED,
+    "not_due": NOT_DUE,
     "length": len,
     "read": _read,
     "lacking": _lacking,
@@ -197,8 +202,12 @@ class _Function:
         self.depth -= 1
         self.put("except Missing as m:")
         self.depth += 1
-        self.put(f"{name} = None; {self.sink}.append(m)")
+        stopped_at = f"{name} = None; {self.sink}.append(m)"
+        if tree[0] != "due":
+            self.put(stopped_at)
         self._every_gap(tree, variables)
+        if tree[0] == "due":  # the day is named before its period, though it is read after it
+            self.put(stopped_at)
         self.depth -= 1
 
     def _every_gap(self, tree: Tree, variables: Mapping[str, str]) -> None:
@@ -214,7 +223,7 @@ class _Function:
             self.depth += 1
             self.put(self.value(operand, variables))
             self.depth -= 1
-            self.put(f"except Missing as m: {self.sink}.append(m)")
+            self.put(f"except Missing as more: {self.sink}.append(more)")
 
     def _answered(self, truth: str, left: str, tree: Tree, variables: Mapping[str, str]) -> None:
         match tree:
@@ -272,9 +281,18 @@ class _Function:
                 given = ", ".join(self.value(argument, variables) for argument in arguments)
                 return f"{self.value(function, variables)}({given})"
             case ["due", day, period]:
-                due = self.constant("due")
-                return f"f[{due}]({self.value(day, variables)}, {self.value(period, variables)})"
+                return self._due(day, period, variables)
         return self._counted(tree, variables)
+
+    def _due(self, day: Tree, period: Tree, variables: Mapping[str, str]) -> str:
+        """What is not asked is not due, whatever day was recorded or not: the period is read first."""
+        due, every, lasts = self.constant("due"), self.new("p"), self.value(period, variables)
+        match period:
+            case ["period", *_]:
+                return f"f[{due}]({self.value(day, variables)}, {lasts})"
+            case ["call", ["get", ["get", ["name", "table"], _], _] as column, _]:
+                lasts = f"{every} if ({every} := {self.value(column, variables)}) == not_asked else {lasts}"
+        return f"(not_due if ({every} := ({lasts})) == not_asked else f[{due}]({self.value(day, variables)}, {every}))"
 
     def _counted(self, tree: Tree, variables: Mapping[str, str]) -> str:
         """The lines of `count` and `sum`: both need all members, so every gap is gathered and raised together."""

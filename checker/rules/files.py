@@ -15,9 +15,15 @@ MARK: Final = "FILL_"
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*\.[a-z0-9-]+$", examples=["fire.class-b-walk"])]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9.-]*$")]
+TableId = Annotated[str, Field(pattern=r"^([a-z0-9][a-z0-9.-]*|not asked)$")]
 LayerName = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*$")]
 Day = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-11-25"])]
 Words = Annotated[str, Field(min_length=1)]
+
+
+def _listed(raw: object) -> object:
+    """`was: an.id` is short for a list of one."""
+    return [raw] if isinstance(raw, str) else raw
 
 
 def _folded(raw: object) -> object:
@@ -50,7 +56,9 @@ class RulePart(Part):
     """One requirement, stated once; it is in force only where a provision gives all its limits and tables."""
 
     id: RuleId = Field(description="topic, dot, name; the topic is the name of the file; chosen once, for ever")
-    was: RuleId | None = Field(default=None, description="the id it had before")
+    was: Annotated[list[RuleId], BeforeValidator(_listed, json_schema_input_type=RuleId | list[RuleId])] = Field(
+        default=[], description="the id it had before; a list of those of the rules that became one in it"
+    )
     title: Words = Field(description="one sentence: what is asked")
     reason: Words = Field(description="one plain sentence: why it matters")
     each: str = Field(description="the kind of thing that is checked; each one gives a finding of its own")
@@ -96,8 +104,14 @@ class ProvisionPart(Part):
 
     rule: RuleId = Field(description="id of the rule")
     authority: Authority = Field(description="who asks; one of the authorities of the layer")
-    limit: dict[Name, Any] = Field(default={}, description="value of each limit, in the unit of the source's own text")
-    table: dict[Name, Id] = Field(default={}, description="id of the table that stands for each of the rule's")
+    limit: dict[Name, Any] = Field(
+        default={},
+        description="value of each limit, in the unit of the source's own text; for a period also the words not asked",
+    )
+    table: dict[Name, TableId] = Field(
+        default={},
+        description="id of the table that stands for each of the rule's; for one of periods also the words not asked",
+    )
     from_: Day | None = Field(default=None, alias="from", description="first day; absent: always was")
     until: Day | None = Field(default=None, description="last day; absent: without end")
     judges: Judges = Field(default="operation", description="what it binds: the running shop, new work, what exists")

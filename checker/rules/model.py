@@ -77,7 +77,8 @@ class Rule(Struct, frozen=True):
     """One requirement: its words, its expressions as text and as tree, its proofs."""
 
     id: str
-    was: str | None
+    was: tuple[str, ...]
+    """The ids of the rules that it was before: one if it was renamed, several that became one."""
     title: str
     reason: str
     each: str

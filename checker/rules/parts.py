@@ -1,5 +1,8 @@
 """What an expression says part by part: measured side, limit side, operator as it stands, kind; read off the tree."""
 
+from collections.abc import Iterator, Sequence
+from itertools import count
+
 from msgspec import Struct
 
 from checker.rules.compile import limit_stands_left
@@ -21,10 +24,44 @@ class PartSpec(Struct, frozen=True):
     measured: Tree | None
     limit: Tree | None
 
+    @property
+    def counts_from(self) -> tuple[Tree, Tree] | None:
+        """The day it counts from and the period, where it says that something may not have fallen due."""
+        if self.measured is None or self.measured[0] != "due" or self.operator not in ("ge", "gt"):
+            return None
+        return self.measured[1], self.measured[2]
+
 
 def part_specs(tree: Tree, scope: Scope) -> tuple[PartSpec, ...]:
     """The parts of a checked tree, in the order in which its evaluator gives their sides."""
     return tuple(_specs(tree, scope, negated=False))
+
+
+def clocks(tree: Tree, specs: Sequence[PartSpec]) -> tuple[int | None, ...]:
+    """The clock that each part tells of, by the number of its first part; None where it counts from no day.
+
+    What counts the same period from several days, of which one is enough, is one clock: any of that work starts it.
+    """
+    first: dict[tuple[int, str], int] = {}
+    found: list[int | None] = []
+    for number, (chain, spec) in enumerate(zip(_chains(tree, count(), None, negated=False), specs, strict=True)):
+        counted = spec.counts_from
+        found.append(None if counted is None else first.setdefault((chain, text(counted[1])), number))
+    return tuple(found)
+
+
+def _chains(tree: Tree, fresh: Iterator[int], chain: int | None, *, negated: bool) -> list[int]:
+    """For each part which parts stand beside it in one chain of `or`."""
+    match tree:
+        case ["not", inner]:
+            return _chains(inner, fresh, chain, negated=not negated)
+        case ["and" | "or" as word, left, right]:
+            own = None
+            if (word == "or") is not negated:
+                own = next(fresh) if chain is None else chain
+            sides = [_chains(side, fresh, own, negated=negated) for side in (left, right)]
+            return sides[0] + sides[1]
+    return [next(fresh) if chain is None else chain]
 
 
 def _specs(tree: Tree, scope: Scope, *, negated: bool) -> list[PartSpec]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from msgspec import Struct
 
 from checker.quantities import Missing
-from checker.units import Period
+from checker.units import NOT_ASKED, Period
 
 Cell = Decimal | str | Period
 
@@ -73,6 +73,7 @@ class Table(Struct, frozen=True):
     keys: Mapping[str, str]
     columns: Mapping[str, str]
     rows: tuple[Row, ...]
+    """None at all where nothing of it is asked."""
 
     def find(self, asked: tuple[Decimal | str, ...]) -> Row:
         """The row for these keys. Raises Missing (outside range) when there is none."""
@@ -86,9 +87,15 @@ class Table(Struct, frozen=True):
         """The look-up that an expression calls: keys in order to one cell."""
         return lambda *asked: self.find(asked).cells[name]
 
-    def called(self) -> dict[str, Callable[..., Cell]]:
-        """All look-ups by column, as the facts of an evaluation hold them."""
-        return {name: self.column(name) for name in self.columns}
+    def called(self) -> dict[str, Callable[..., Cell] | Period]:
+        """All look-ups by column, as the facts of an evaluation hold them.
+
+        Of a column in which nothing is asked it is the period alone: no key has to be known to say so.
+        """
+        return {name: self.column(name) if self._asks(name) else NOT_ASKED for name in self.columns}
+
+    def _asks(self, column: str) -> bool:
+        return any(row.cells[column] != NOT_ASKED for row in self.rows)
 
     def overlapping(self) -> Iterator[tuple[int, int]]:
         """Pairs of row numbers that some keys would both find."""

@@ -22,7 +22,7 @@ Granter = Annotated[str, Plain(Word(*GRANTERS)), Needed()]
 class GrantedException(Part):
     """A requirement set aside for a time, for named things, by whoever asks it. What is not met stays not met."""
 
-    rule: Sentence = required("The rule.", "fire.extinguisher-looked-at")
+    rule: Sentence = required("The rule.", "fire.extinguisher-clocks")
     subjects: Subjects = required("The things it is granted for, as paths.", ["extinguishers[fe-4]"])
     authority: Granter = required("Whose requirement is set aside: only its own.", "house")
     by: Sentence = required("Who granted it.", "safety manager")

@@ -129,12 +129,16 @@ def si(text: str) -> Decimal:
 
 
 def cells_of(provision: Provision) -> dict[Cell, tuple[str, str]]:
-    """What a provision gives: kind and value as written, by cell."""
+    """What a provision gives: kind and value as written, by cell.
+
+    What is not asked stands in no source, so that no second hand can have it: a row for it is one too many.
+    """
     found = {Cell(name): (limit.kind, limit.written) for name, limit in provision.limit.items()}
     for name, table in provision.tables.items():
         for row in table.rows:
             for column, kind in table.columns.items():
                 found[Cell(name, row.keys, column)] = (kind, row.written[column])
+    found = {cell: given for cell, given in found.items() if given != ("period", "not asked")}
     return found or {Cell(""): ("", "")}
 
 

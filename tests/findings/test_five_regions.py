@@ -338,33 +338,3 @@ extinguishers: [{id: e1, room: shop, rating: '4-A:80-B:C', rating_system: UL 711
     assert (kept.outcome, live.outcome) == ("met", "met")
     assert (cell.outcome, panel.outcome) == ("not met", "not met")
     assert {each.authority for each in (*cell.provisions, *panel.provisions)} == {"good practice"}
-
-
-CLOCKS = """id: clocks
-extinguishers:
-  - {id: e1, agent: powder, propellant: stored pressure, shell: steel, refillable: yes, made_on: 2014-05-31,
-    extended_service_on: never, recharged_on: RECHARGED, pressure_tested_on: never}
-"""
-
-
-@pytest.mark.parametrize(
-    ("recharged", "day", "inside", "shell"),
-    [
-        ("never", "2026-04-10", False, True),
-        ("never", "2026-06-01", False, False),
-        ("2021-03-31", "2026-04-10", True, True),
-        ("2021-03-31", "2027-03-31", True, False),
-        ("2021-03-31", "2027-04-01", False, False),
-    ],
-)
-def test_a_recharge_resets_the_clock_of_the_inside_and_not_that_of_the_shell(
-    recharged: str, day: str, inside: bool, shell: bool
-) -> None:
-    """29 CFR 1910.157(e)(4), (f)(2): powder in steel made in May 2014, opened after 6 years, tested after 12."""
-    site = read_site(read_text(CLOCKS.replace("RECHARGED", recharged), "clocks.yaml"))
-    result = check(site, rulebook(), region="us", as_of=dt.date.fromisoformat(day), program_version="0.0")
-    (finding,) = [each for each in result.findings if each.rule == "fire.extinguisher-tests"]
-    assert finding.outcome == ("met" if inside and shell else "not met")
-    of_inside, of_shell = finding.parts[1:5], finding.parts[5:7]
-    assert any(part.holds for part in of_inside) is inside
-    assert any(part.holds for part in of_shell) is shell

@@ -10,6 +10,7 @@ from checker import cli, shipped
 from checker.keeping.diff import diff
 from checker.rules import read_rulesets
 
+CLOCKS = "fire.extinguisher-clocks"
 US_FIRE, COMMON_FIRE = "us/fire.yaml", "common/fire.yaml"
 REASON = "A fuel fire grows faster than a person fetches an extinguisher from the far wall."
 CASE = "{limit.walk: 50 ft, limit.rating: 1, hazard.fire_class: A}"
@@ -37,8 +38,11 @@ def changes(new: Path) -> list[tuple[str, str, str, str]]:
     [
         (US_FIRE, "{walk: 50 ft,", "{walk: 40 ft,", "tightened", "limit", "us", "fire.class-b-walk", 1),
         (US_FIRE, "{walk: 50 ft,", "{walk: 60 ft,", "relaxed", "limit", "us", "fire.class-b-walk", 1),
-        (US_FIRE, "{every: 1 year}", "{every: 2 years}", "relaxed", "limit", "us", "fire.extinguisher-serviced", 1),
-        (US_FIRE, "{every: 1 month}", "{every: 2 weeks}", "tightened", "limit", "us", "fire.extinguisher-looked-at", 1),
+        (US_FIRE, "service: 1 year", "service: 2 years", "relaxed", "limit", "us", CLOCKS, 1),
+        (US_FIRE, "service: 1 year", "service: not asked", "relaxed", "limit", "us", CLOCKS, 1),
+        (US_FIRE, "look: 1 month", "look: 2 weeks", "tightened", "limit", "us", CLOCKS, 1),
+        (US_FIRE, "life: not asked}", "life: 20 years}", "tightened", "limit", "us", CLOCKS, 1),
+        (US_FIRE, "opening: 6 years", "opening: not asked", "relaxed", "row", "us", CLOCKS, 1),
         (COMMON_FIRE, REASON, "A fuel fire grows fast.", "words", "field", "common", "fire.class-b-walk", 2),
         (US_FIRE, "clause: (d)(4)", "clause: (d)(5)", "sources", "source", "us", "fire.class-b-walk", 2),
     ],

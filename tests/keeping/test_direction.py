@@ -125,7 +125,7 @@ def moves(one: Rule, name: str) -> Iterator[tuple[str, str]]:
 
 def _raised(one: Rule, key: str, written: Any, factor: Decimal) -> object:
     kind = _kind(one, key)
-    if written is None or kind == "word":
+    if written in (None, "not asked") or kind == "word":
         return None
     if kind == "period":
         return f"{int(str(written).split()[0]) * max(2, int(factor))} {str(written).split()[1]}"

@@ -19,10 +19,11 @@ from celpy.evaluation import CELEvalError
 
 from checker.quantities import Missing, OpenList
 from checker.rules.tree import Tree
-from checker.units import Period
+from checker.units import NOT_ASKED, Period
 
 OPERATORS = {"eq": "==", "ne": "!=", "lt": "<", "le": "<=", "gt": ">", "ge": ">=", "add": "+", "sub": "-", "mul": "*"}
 WORLD = celpy.Environment(runner_class=celpy.InterpretedRunner)
+LAST = dt.date.max.toordinal()
 Written = Mapping[str, str]
 """How a member of a list is written, by its variable."""
 
@@ -89,8 +90,11 @@ class _Translation:
                 return repr(word)
             case ["period", months, _, _]:
                 return str(months)
-            case ["due", day, period]:
+            case ["due", day, ["period", *_] as period]:
                 return f"due({self.cel(day, written)}, {self.cel(period, written)})"
+            case ["due", day, period]:
+                every = self.cel(period, written)
+                return f"({every} == {NOT_ASKED.months} ? {LAST} : due({self.cel(day, written)}, {every}))"
             case ["call", function, arguments]:
                 return f"{function[-1]}({', '.join(self.cel(each, written) for each in arguments)})"
         return self._over_a_list(tree, written)

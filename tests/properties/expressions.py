@@ -14,7 +14,7 @@ from checker.findings.due import due
 from checker.quantities import Missing
 from checker.rules.tree import Tree
 from checker.rules.types import Scope
-from checker.units import Period
+from checker.units import NOT_ASKED, Period
 from tests.rules.world import COLOURS, DAY, TABLES, THINGS, Part, double, opened
 
 SCOPE = Scope("box", {"x": "length", "y": "number", "every": "period"}, TABLES, THINGS)
@@ -79,7 +79,8 @@ class Draw:
         return get(self.random.choice(["box", *self.variables]), "colour")
 
     def in_time(self, _depth: int) -> Tree:
-        period = YEAR if self.written_period else get("limit", "every")
+        looked_up: Tree = ["call", get("table", "often", "again"), [self.colour()]]
+        period = YEAR if self.written_period else self.random.choice([get("limit", "every"), looked_up])
         sides: list[Tree] = [["due", get("box", "tested_on"), period], ["name", "as_of"]]
         self.random.shuffle(sides)
         return ["cmp", self.random.choice(COMPARISONS), *sides]
@@ -137,6 +138,11 @@ def near(colour: str, length: Decimal) -> Decimal:
     return length + COLOURS.index(colour)
 
 
+def again(colour: str) -> Period:
+    """What `table.often.again` holds, where anything is asked in it; of green nothing is."""
+    return NOT_ASKED if colour == "green" else Period(12 * (1 + COLOURS.index(colour)))
+
+
 def drawn_facts(random: Random, *, gaps: bool) -> dict[str, Any]:
     """Facts of a box; where there may be gaps, one value in ten is not recorded and one list in three is open."""
 
@@ -161,6 +167,8 @@ def drawn_facts(random: Random, *, gaps: bool) -> dict[str, Any]:
         items=opened(*members) if gaps and random.random() < 1 / 3 else members,
     )
     box |= {"reach": double if gaps else lambda length: 2 * length, "fits": lambda colour: colour != "blue"}
-    limit = recorded("limit", x=number(), y=Decimal(random.choice("0122")), every=Period(12 * random.randint(1, 4)))
+    every = random.choice([NOT_ASKED, *(Period(12 * years) for years in (1, 2, 3, 4))])
+    limit = recorded("limit", x=number(), y=Decimal(random.choice("0122")), every=every)
     table = {"grip": {"near": near if gaps else lambda colour, length: length + COLOURS.index(colour)}}
+    table["often"] = {"again": NOT_ASKED if random.random() < 0.2 else again}
     return {"box": box, "limit": limit, "table": table, "as_of": DAY, "due": due}

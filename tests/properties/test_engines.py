@@ -103,7 +103,7 @@ def test_four_evaluators_answer_the_same(seed: str) -> None:
             if not gaps and slow is not None and engine_can(tree):
                 compared["rule-engine"] += 1
                 outside = engine_answer(*for_the_engine(tree, names))
-            elif ours != BROKEN:
+            elif ours != BROKEN and get("table", "often", "again") not in list(walk(tree)):
                 compared["CEL"] += 1
                 outside = cel.answer(tree, names)
                 same = same or slow is None

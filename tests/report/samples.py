@@ -482,7 +482,7 @@ def metric_site() -> Result:
         ),
         finding(
             site,
-            "fire.extinguisher-serviced",
+            "fire.extinguisher-clocks",
             unit,
             "met",
             [provision(standard, "standard", "met", layer="gb", margin=value("86400", "duration", "s"))],

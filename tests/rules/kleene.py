@@ -7,6 +7,7 @@ memory, to be confirmed): `and` is the least, `or` the greatest of false < unkno
 An answer comes with its needs: what would have to be known, of the branches that are themselves unknown.
 """
 
+import datetime
 import decimal
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -15,7 +16,7 @@ from typing import Any
 
 from checker.quantities import Missing, Need, OpenList
 from checker.rules.tree import Tree
-from checker.units import GRID
+from checker.units import GRID, NOT_ASKED, Period
 
 FALSE, UNKNOWN, TRUE = 0, 1, 2
 Names = Mapping[str, Any]
@@ -144,8 +145,6 @@ def _value(tree: Tree, names: Names) -> Value:
         case ["str", word]:
             return Value(word)
         case ["period", months, days, _]:
-            from checker.units import Period
-
             return Value(Period(months, days))
         case ["name", name]:
             return _read(names, name)
@@ -154,6 +153,8 @@ def _value(tree: Tree, names: Names) -> Value:
             return holder if holder.needs else _read(holder.value, name)
         case ["calc", op, left, right]:
             return _made(_all_of([left, right], names), CALCULATES[op])
+        case ["due", _, period] if _not_asked(period, names):
+            return Value(datetime.date(9999, 12, 31))
         case ["due", day, period]:
             return _made(_all_of([day, period], names), names["due"])
         case ["call", function, arguments]:
@@ -162,6 +163,12 @@ def _value(tree: Tree, names: Names) -> Value:
             return _totalled(word, variable, members, condition, body, names)
     answer = _answer(tree, names)
     return Value(None, answer.needs) if answer.truth == UNKNOWN else Value(answer.said)
+
+
+def _not_asked(period: Tree, names: Names) -> bool:
+    """Whether nobody asks what it is the period of: then no day has to be known, nor the keys of its column."""
+    whole_column = period[0] == "call" and _value(period[1], names).value == NOT_ASKED
+    return whole_column or bool(_value(period, names).value == NOT_ASKED)
 
 
 def _read(holder: Any, name: str) -> Value:

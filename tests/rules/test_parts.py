@@ -88,7 +88,7 @@ def test_what_a_part_shows_is_what_it_says() -> None:
     """Measured, operator and limit of each part hold exactly where the part holds."""
     seen: Counter[bool] = Counter()
 
-    @settings(max_examples=300)
+    @settings(max_examples=800)
     @given(trees(), random_facts(gaps=True))
     def law(tree: Tree, names: dict[str, Any]) -> None:
         specs = part_specs(tree, SCOPE)

@@ -14,7 +14,7 @@ from checker.findings.due import due
 from checker.quantities import Argument, Attribute, Missing, Need, OpenList
 from checker.rules.tree import Tree
 from checker.rules.types import Scope, TableShape
-from checker.units import Period
+from checker.units import NOT_ASKED, Period
 
 COLOURS = ("blue", "green", "red")
 DAY = dt.date(2026, 11, 25)
@@ -67,7 +67,10 @@ THINGS: Mapping[str, Mapping[str, Attribute]] = {
     ),
     "site": _named(Attribute("employer", "answer")),
 }
-TABLES = {"grip": TableShape({"colour": "word", "from_": "length"}, {"near": "length", "far": "length"})}
+TABLES = {
+    "grip": TableShape({"colour": "word", "from_": "length"}, {"near": "length", "far": "length"}),
+    "often": TableShape({"colour": "word"}, {"again": "period"}),
+}
 SCOPE = Scope("box", LIMITS, TABLES, THINGS)
 
 
@@ -116,6 +119,7 @@ def opened(*members: Part) -> OpenList:
 numbers = st.integers(0, 6).map(lambda n: Decimal(n) / 2)
 answers = st.booleans()
 colours = st.sampled_from(COLOURS)
+periods = st.sampled_from([NOT_ASKED, *(Period(months=12 * years) for years in (1, 2, 3, 4))])
 days = st.integers(0, 4).map(lambda n: dt.date(2022 + n, 6, 30))
 
 
@@ -137,7 +141,7 @@ def random_facts(draw: st.DrawFn, gaps: bool) -> dict[str, Any]:
     box["reach"] = double if gaps else lambda length: 2 * length
     if not gaps or draw(st.integers(0, 4)):
         box["items"] = opened(*members) if gaps and draw(st.booleans()) else members
-    limit = recorded("limit", x=numbers, y=numbers, every=st.integers(1, 4).map(lambda n: Period(months=12 * n)))
+    limit = recorded("limit", x=numbers, y=numbers, every=periods)
     return {"box": box, "limit": limit, "as_of": DAY, "due": due}
 
 
