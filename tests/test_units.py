@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checker import units
-from checker.units import GRID, KINDS, Dimension, Period, UnitProblem, in_unit, on_grid, read, unit_of, write
+from checker.units import GRID, KINDS, NOT_ASKED, Dimension, Period, UnitProblem, in_unit, on_grid, read, unit_of, write
 
 IN_PINT = {
     "m": "m",
@@ -337,6 +337,7 @@ def test_what_people_write_has_one_value(text: object, kind: str, value: str) ->
         ("6 weeks", Period(0, 42)),
         ("1 year 6 months", Period(18)),
         ("14months", Period(14)),
+        ("not asked", NOT_ASKED),
     ],
 )
 def test_a_period_is_months_and_days(text: str, period: Period) -> None:

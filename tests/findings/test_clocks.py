@@ -6,6 +6,7 @@ rulesets say; the worked dates are own arithmetic, done apart from the program.
 
 import datetime as dt
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -13,12 +14,15 @@ from hypothesis import strategies as st
 
 from checker import shipped
 from checker.findings.check import check
+from checker.findings.margin import either, shown
 from checker.findings.result import Finding, Part
 from checker.reading import read_text
 from checker.report.parts import part_lines
 from checker.report.words import country_of
 from checker.rules import Rulebook, read_rulesets
 from checker.site import read_site
+from tests.findings.workshop import judgement, rule, the_rule
+from tests.findings.workshop import rulebook as book
 
 RULE = "fire.extinguisher-clocks"
 DAY = dt.date(2026, 11, 25)
@@ -232,3 +236,51 @@ def test_clocks_of_another_authority_stand_in_the_same_finding() -> None:
         "extended service: due 2025-06-01 (made on 2020-06-01 + 5 years); 542 days overdue; this one decides",
         "service: due 2026-10-14 (serviced on 2024-10-14 + 2 years); 42 days overdue; asked by guidance",
     )
+
+
+WAYS = "circuit.dedicated or due(circuit.rcd.tried_on, limit.every) >= as_of and circuit.breaker <= limit.most"
+
+
+@pytest.mark.parametrize(
+    ("require", "recorded", "told"),
+    [
+        (WAYS, {"dedicated": True, "tried_on": LATELY, "breaker": "16 A"}, ["counts", "aside", "aside"]),
+        (WAYS, {"dedicated": False, "tried_on": LATELY, "breaker": "16 A"}, ["aside", "counts", "counts"]),
+        (WAYS, {"dedicated": False, "tried_on": "never", "breaker": "16 A"}, ["aside", "counts", "counts"]),
+        (WAYS, {"tried_on": "never", "breaker": "16 A"}, ["counts", "counts", "counts"]),
+        (WAYS, {"dedicated": False, "breaker": "16 A"}, ["aside", "counts", "counts"]),
+        (f"not ({WAYS})", {"dedicated": False, "tried_on": "never", "breaker": "16 A"}, ["", "counts", "aside"]),
+    ],
+)
+def test_of_several_ways_one_counts(require: str, recorded: dict[str, object], told: list[str], tmp_path: Path) -> None:
+    assert list(ways(tmp_path, require, recorded, "12 months")[0]) == told
+
+
+@pytest.mark.parametrize(
+    ("require", "told"),
+    [
+        (WAYS, [True, False, True]),
+        ("circuit.dedicated or due(circuit.rcd.tried_on, limit.every) >= as_of", [False, False]),
+        ("circuit.dedicated and due(circuit.rcd.tried_on, limit.every) >= as_of", [True, False]),
+        ("not (circuit.dedicated and due(circuit.rcd.tried_on, limit.every) < as_of)", [False, False]),
+        ("not (circuit.dedicated or due(circuit.rcd.tried_on, limit.every) < as_of)", [True, False]),
+        ("circuit.dedicated or due(circuit.rcd.tried_on, limit.every) < as_of", [True, True]),
+    ],
+)
+def test_what_hangs_on_nothing_is_not_told(require: str, told: list[bool], tmp_path: Path) -> None:
+    """A day on which nothing falls due lies before none: the last asks for what it can never have, and says so."""
+    for recorded in ({"dedicated": False, "breaker": "16 A"}, {"dedicated": True, "breaker": "16 A"}):
+        assert list(ways(tmp_path, require, recorded, "not asked")[1]) == told
+
+
+def ways(
+    folder: Path, require: str, recorded: dict[str, object], every: str
+) -> tuple[tuple[str, ...], tuple[bool, ...]]:
+    """Of each part whether it counts, and whether it is told."""
+    limits = {"every": "period", "most": "current"}
+    held = book(folder, [rule("r", "circuit", require, limit=limits)], [])
+    given = {"limit.every": every, "limit.most": "20 A"}
+    named = {"tried_on": "circuit.rcd.tried_on"}
+    given |= {named.get(name, f"circuit.{name}"): value for name, value in recorded.items()}  # type: ignore[misc]
+    tree, parts = the_rule(held).require_tree, judgement(held, given).parts
+    return either(tree, parts), shown(tree, parts)

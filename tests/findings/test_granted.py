@@ -86,6 +86,19 @@ def test_an_exception_that_is_for_nothing_is_told(tmp_path: Path, more: dict[str
     assert notices(found(tmp_path, granted(**more))) == ["grant for nothing"]
 
 
+@pytest.mark.parametrize(
+    "was, marked, told",
+    [("shop.old", True, []), (["shop.old"], True, []), (["shop.old", "shop.older"], False, ["grant for part"])],
+)
+def test_what_was_granted_under_a_former_id_holds_unless_other_rules_are_part_of_the_new_one(
+    tmp_path: Path, was: object, marked: bool, told: list[str]
+) -> None:
+    held = rulebook(tmp_path, [rule("out", "fan", "fan.outdoors", was=was)], [LAW])
+    result = judged(held, granted(rule="shop.old") + FANS)
+    assert (of(result, "a").exception is not None) is marked
+    assert notices(result) == told
+
+
 def test_an_accepted_alternative_is_a_mark_of_its_own(tmp_path: Path) -> None:
     finding = of(found(tmp_path, granted(ALTERNATIVE, "accepted_alternatives")), "a")
     assert finding.outcome == "not met"

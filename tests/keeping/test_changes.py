@@ -209,6 +209,27 @@ def test_a_rule_that_was_called_otherwise_is_the_same_rule(tmp_path: Path) -> No
     ]
 
 
+def test_rules_that_became_one_are_withdrawn_and_say_where_they_went(tmp_path: Path) -> None:
+    other = one() | {"id": "shop.s"}
+    old = [one(), other], [most("20 A"), most("16 A") | {"rule": "shop.s"}]
+    new = one() | {"id": "shop.whole", "was": ["shop.r", "shop.s"]}
+    seen = found(tmp_path, old, ([new], [most("20 A") | {"rule": "shop.whole"}]))
+    merged = [(each.about, each.before, each.after, each.part) for each in seen.changes if each.what == "merged"]
+    assert merged == [("shop.whole", each, "shop.whole", 2) for each in ("shop.r", "shop.s")]
+    whole = {(each.how, each.about) for each in seen.changes if each.what == "rule"}
+    assert whole == {("withdrawn", "shop.r"), ("withdrawn", "shop.s"), ("added", "shop.whole")}
+    assert {each.before for each in seen.changes if each.how == "withdrawn" and each.what == "provision"} <= {
+        "most 20 A",
+        "most 16 A",
+    }
+
+
+def test_a_rule_that_stays_beside_the_one_it_became_part_of_is_itself(tmp_path: Path) -> None:
+    new = one() | {"id": "shop.whole", "was": "shop.r"}
+    seen = found(tmp_path, ([one()], [most("20 A")]), ([one(), new], [most("20 A")]))
+    assert [(each.how, each.what, each.about) for each in seen.changes] == [("added", "rule not asked", "shop.whole")]
+
+
 def test_a_nearer_layer_that_asks_more(tmp_path: Path) -> None:
     old = {"common": [most("20 A")], "us": []}
     new = {"common": [most("20 A")], "us": [most("16 A")]}

@@ -27,6 +27,19 @@ def test_a_call_that_gives_nothing_is_named_beside_what_is_not_recorded() -> Non
     assert needs("sum([i.n for i in box.items]) + box.reach(box.b) <= limit.x", *given) == ["box.items", "box.reach"]
 
 
+def test_a_call_without_a_row_does_not_break_the_day_it_is_due() -> None:
+    """What stopped the reading of a period had no name any more when the other gaps had been looked for."""
+
+    def no_row(_: str) -> Any:
+        raise Missing("table.often", "outside range")
+
+    names = {**facts({"colour": "red"}), "table": {"often": {"again": no_row}}}
+    gaps: list[Missing] = []
+    truth, _ = compile_tree(parse("due(box.tested_on, table.often.again(box.colour)) >= as_of"))(names, gaps)
+    paths = dict.fromkeys(need.path for gap in gaps for need in gap.needs)
+    assert (truth, list(paths)) == (None, ["box.tested_on", "table.often"])
+
+
 def digest(folder: Path, tables: str) -> str:
     return (
         read(folder, {**RIGHT, "us/fire.yaml": tables + RIGHT["us/fire.yaml"][len("tables:\n") :]}).layers["us"].digest
