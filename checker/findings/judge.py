@@ -52,6 +52,11 @@ class Compiled:
         return clocks(self.rule.require_tree, self.specs)
 
     @cached_property
+    def offers_ways(self) -> bool:
+        """Whether it may join parts of which one is enough."""
+        return any(node[0] in ("or", "not") for node in walk(self.rule.require_tree))
+
+    @cached_property
     def tells_of_clocks(self) -> bool:
         """Whether it joins parts that count from a day with others."""
         return len(self.specs) > 1 and any(number is not None for number in self.clocks)
