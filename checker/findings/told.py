@@ -36,8 +36,9 @@ def told_parts(compiled: Compiled, judgement: Judgement, grounds: Grounds, provi
     """The parts that are asked, by their number."""
     if not judgement.parts:
         return {}
-    none: tuple[Either, ...] = ("",) * len(judgement.parts)
-    ways = either(compiled.rule.require_tree, judgement.parts) if compiled.offers_ways else none
+    ways: Sequence[Either] = ["" for _ in judgement.parts]
+    if compiled.offers_ways:
+        ways = either(compiled.rule.require_tree, judgement.parts)
     clocks = clocks_of(compiled, judgement.parts, grounds.facts, provision)
     asked = asked_parts(compiled, judgement)
     told = enumerate(zip(judgement.parts, grounds.by_part, clocks, ways, strict=True))
