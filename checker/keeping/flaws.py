@@ -17,7 +17,7 @@ Kind = Literal[
     "never equal", "hardly ever equal",
     "never applies", "never met", "never fails",
     "nobody asks", "never heard", "days between", "changes nothing", "row not found",
-    "source not used", "table not used",
+    "source not used", "table not used", "column not used",
     "laxer than another",
 ]  # fmt: skip
 REMARKS: Final[frozenset[Kind]] = frozenset({"laxer than another"})

@@ -1,4 +1,4 @@
-"""What stands in the files of a folder of rulesets and nothing uses: sources and tables."""
+"""What stands in the files of a folder of rulesets and nothing uses: sources, tables and columns."""
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -8,6 +8,7 @@ from checker.reading import read_file
 from checker.rules import Rulebook
 from checker.rules.build import named_from
 from checker.rules.model import Place
+from checker.rules.tables import Table
 
 TablePlaces = Mapping[tuple[str, str], Place]
 """Where each table stands, by layer and id: a rulebook keeps those only that are given to a rule, without place."""
@@ -28,12 +29,21 @@ def table_places(folder: Path) -> TablePlaces:
 
 
 def unused(rulebook: Rulebook, tables: TablePlaces) -> Iterator[Flaw]:
-    """Sources that no provision names, and tables that none gives to a rule."""
+    """Sources that no provision names, tables that none gives to a rule, and columns that no such rule declares."""
     cited = {each.source.source.id for each in rulebook.all_provisions if each.source.source is not None}
     for id, source in rulebook.sources.items():
         if id not in cited:
             yield Flaw("source not used", id, source.location)
-    given = {(table.layer, table.id) for each in rulebook.all_provisions for table in each.tables.values()}
+    given: dict[tuple[str, str], set[str]] = {}
+    held: dict[tuple[str, str], Table] = {}
+    for each in rulebook.all_provisions:
+        for name, table in each.tables.items():
+            key = table.layer, table.id
+            held[key] = table
+            given.setdefault(key, set()).update(rulebook.rules[each.rule].tables[name].columns)
     for key, place in tables.items():
         if key not in given:
             yield Flaw("table not used", key[1], place)
+            continue
+        for column in sorted(held[key].columns.keys() - given[key]):
+            yield Flaw("column not used", key[1], place, {"column": column})

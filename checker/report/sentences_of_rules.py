@@ -139,6 +139,8 @@ OF_RULES: Mapping[str, str] = {
     "right source not used": "a provision that rests on it; or no such entry",
     "lint table not used": "No provision gives this table to a rule.",
     "right table not used": "a provision that names it; or no such table",
+    "lint column not used": "No rule that this table is given to declares its column {column}.",
+    "right column not used": "the column in a rule's table; or no such column",
     "lint_remarks": "To know, not to mend: {count}",
     "lint laxer than another": "What {authority} ({layer}) asks is laxer than what {other} ({beside}) asks. Where both "
     "are heard, the stricter governs: {governs}.",

@@ -291,7 +291,8 @@ class Builder(Struct):
                 tables[name] = Table(part.table[name], layer, shape.keys, shape.columns, ())
             elif table := self._table(document, (*at, "table", name), part.table[name], layer):
                 shape = rule.tables[name]
-                if list(table.keys.items()) != list(shape.keys.items()) or dict(shape.columns) != dict(table.columns):
+                same_keys = list(table.keys.items()) == list(shape.keys.items())
+                if not same_keys or not shape.columns.items() <= table.columns.items():
                     wanted = f"keys {_listed(shape.keys)}, columns {_listed(shape.columns)}"
                     self.blame(document, (*at, "table", name), "the table has another shape", table.id, wanted)
                 tables[name] = table

@@ -370,6 +370,15 @@ def test_a_row_that_no_rule_can_ask_for(levels: list[str], lost: list[str], tmp_
     ]
 
 
+def test_a_table_may_have_columns_for_another_rule_and_none_for_no_rule(tmp_path: Path) -> None:
+    shape = {"keys": {"level": "word"}, "columns": {"far": "length"}}
+    wide = {"far": "length", "wide": "length"}
+    rows = [{"level": level, "far": "1 m", "wide": "2 m"} for level in ("light", "ordinary", "extra")]
+    table = {"id": "size", **shape, "columns": wide, "rows": rows}
+    found = of_expressions(tmp_path, "hazard", CLASS_B, table={"size": shape}, tables=[table])
+    assert [(kind, dict(fields)) for kind, fields in found] == [("column not used", {"column": "wide"})]
+
+
 def test_sources_and_tables_that_nothing_uses_stand_where_they_stand(tmp_path: Path) -> None:
     book = shelf.read(tmp_path)
     unused = [

@@ -25,6 +25,7 @@ NOT_DRAWN = frozenset(
         "outline",
         "footprint",
         "at",
+        "operator_place",
         "line",
         "faces",
         "places",
