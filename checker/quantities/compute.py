@@ -187,6 +187,10 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
     return inputs
 
 
+def _of_none(thing: Thing, name: str) -> Missing:
+    return Missing(thing.at(name), "outside range", f"{thing.path} was recorded as none")
+
+
 def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: list[Leaf]) -> Iterator[Leaf]:
     """The facts a path leads to. What is not there on the way is put in `gaps`; so is what a list may hold beside."""
     step, rest = steps[0], steps[1:]
@@ -197,6 +201,9 @@ def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: 
         found = thing[step.name]
     except Missing as missing:
         gaps.append(missing)
+        return
+    except Broken:
+        gaps.append(_of_none(thing, step.name))
         return
     if not step.each:
         yield from _leaves(found, rest, gaps, beside)

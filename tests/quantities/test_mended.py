@@ -24,6 +24,18 @@ def test_a_walk_whose_end_was_not_reached_is_a_gap() -> None:
     ]
 
 
+def test_a_list_of_what_was_recorded_as_none_is_a_gap() -> None:
+    """It broke the check of the site: a formula reads the further actuators of a stop that is not there."""
+    written = """
+        id: shop
+        rooms: [{id: cell, outline: [[0 m, 0 m], [6 m, 4 m]]}]
+        dynos: [{id: d1, room: cell, operator_place: [1 m, 1 m], walk_to_emergency_stop: 2 m, emergency_stop: none}]
+    """
+    known = facts(read_site(read_text(written, "shop.yaml")))
+    assert known.notices == ()
+    assert known.things("dyno")[0]["walk_to_emergency_stop"] == 2
+
+
 @pytest.mark.parametrize(
     ("sound", "wanted"),
     [
