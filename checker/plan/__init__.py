@@ -9,6 +9,7 @@ from checker.plan.questions import (
     farthest,
     farthest_range,
     faults_of,
+    free_gaps,
     gap,
     gap_to_outline,
     longest_shared_start,
@@ -24,6 +25,7 @@ from checker.plan.questions import (
 )
 from checker.plan.readings import exits_of, is_settled, longest_reading, shortest_reading
 from checker.plan.results import (
+    Between,
     EdgeDistance,
     Farthest,
     Fault,
@@ -64,6 +66,7 @@ __all__ = [
     "OUTSIDE",
     "Answers",
     "Area",
+    "Between",
     "Disc",
     "Door",
     "EdgeDistance",
@@ -103,6 +106,7 @@ __all__ = [
     "farthest",
     "farthest_range",
     "faults_of",
+    "free_gaps",
     "gap",
     "gap_to_outline",
     "is_settled",

@@ -3,6 +3,7 @@
 from shapely import Polygon
 
 from checker.plan import before_faces, clearances, contours, edges, exits, placing, roller_strips, walking
+from checker.plan.between import free_gaps
 from checker.plan.faults import faults_of
 from checker.plan.floor import floor_of
 from checker.plan.results import Farthest, Reach, SharedStart, Suggestion, Walk
@@ -14,6 +15,7 @@ __all__ = [
     "edge_distances",
     "farthest",
     "faults_of",
+    "free_gaps",
     "gap",
     "gap_to_outline",
     "longest_shared_start",

@@ -15,6 +15,7 @@ from checker.plan.errors import NotOnFloor, OnThinWall, UnusablePlan
 from checker.plan.kept import Answers
 from checker.plan.readings import longest_reading, possible_readings, shortest_reading
 from checker.plan.results import (
+    Between,
     EdgeDistance,
     Farthest,
     Fault,
@@ -139,6 +140,13 @@ def gap(one: Shape, other: Shape, kept: Answers | None = None) -> Gap:
 def gap_to_outline(inner: Shape, outline: Outline, kept: Answers | None = None) -> Gap:
     """The free distance from something in a room to its walls."""
     return _asked(kept, Gap, "gap_to_outline", inner, outline)
+
+
+def free_gaps(
+    plan: Plan, room: str, swinging: Sequence[Door], farthest: float, kept: Answers | None = None
+) -> tuple[Between, ...]:
+    """Every free gap in a room up to a width, between things that stand in it, its walls, and the leaves of doors."""
+    return _asked(kept, tuple, "free_gaps", plan, room, tuple(swinging), farthest)
 
 
 def swept_by(door: Door, plan: Plan, kept: Answers | None = None) -> tuple[Sector, ...]:

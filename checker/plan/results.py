@@ -129,6 +129,16 @@ class Gap(Struct, frozen=True):
     there: Point
 
 
+class Between(Struct, frozen=True):
+    """A free gap, and what lies on its two sides."""
+
+    kinds: tuple[str, str]
+    """obstacle, partition, side (of the room) or door (what its leaf sweeps)."""
+    ids: tuple[str, str]
+    """What the plan calls them; of a side its number, counted from 0 at the first corner of the room."""
+    gap: Gap
+
+
 class Intrusion(Struct, frozen=True):
     """What lies in a space that is asked to be clear."""
 

@@ -2,6 +2,7 @@
 
 from checker.quantities import (
     air,
+    aisles,
     anchorage,
     batteries,
     compressed_air,
@@ -33,6 +34,7 @@ from checker.quantities.working import Drawn, Step, Used, evidence_of, working_o
 
 SUBJECTS = (
     air,
+    aisles,
     anchorage,
     batteries,
     compressed_air,

@@ -13,7 +13,7 @@ from checker.quantities.walks import asked
 from checker.quantities.working import Drawn
 
 if TYPE_CHECKING:
-    from checker.plan import Door, Face, Obstacle, Outline, Plan, Strip
+    from checker.plan import Door, Face, FreeFloor, Obstacle, Outline, Plan, Strip
     from checker.quantities.storeys import StoreyPlan
     from checker.quantities.things import Thing
 
@@ -33,9 +33,7 @@ OFF_WALL: Final = 1.0
 _GEOMETRY: Final = "plane geometry"
 _PANEL: Final = {"plan": "room.plan", "here": "at", "width": "width"}
 _PANEL_LEAVES_OUT: Final = "what is not on the plan; the panel's depth and its door; what hangs above the floor"
-_SIDES_LEAVE_OUT: Final = (
-    "mirrors and loads that stick out; doors whose opening is not recorded; what is not on the plan"
-)
+_SIDES_LEAVE_OUT: Final = "mirrors and loads that stick out; what is not on the plan"
 
 
 @quantity(
@@ -90,11 +88,23 @@ def panel_clear_width(plan: "StoreyPlan", here: Place, width: float, depth: floa
 )  # fmt: skip
 def clear_sides(plan: "StoreyPlan", at: Place, faces: Place, footprint: "Outline", vehicle: float) -> Drawn:
     """How much free floor in m there is at the narrower side of a machine, followed for 3 m."""
+    _known(plan)
+    surely, perhaps = ([door for door in plan.plan.doors if (door.id in plan.leaf_gaps) is doubt] for doubt in (0, 1))
+    found = _narrower_side(plan, at, faces, footprint, vehicle, surely)
+    if perhaps:
+        may_open = [door if door.swing else replace(door, swing="both", hinge=None) for door in perhaps]
+        if _narrower_side(plan, at, faces, footprint, vehicle, [*surely, *may_open]).length != found.length:
+            raise Missing.together(plan.leaf_gaps[door.id] for door in perhaps)
+    return Drawn(found.length, "gap", plan.room, found.outline)
+
+
+def _narrower_side(
+    plan: "StoreyPlan", at: Place, faces: Place, footprint: "Outline", vehicle: float, swinging: Sequence["Door"]
+) -> "FreeFloor":
     from checker.plan import Face, clear_depth
 
-    _known(plan)
     others = [each for each in plan.plan.obstacles if each.outline != footprint]
-    around = replace(plan.plan, obstacles=(*others, *_swept(plan.plan)))
+    around = replace(plan.plan, obstacles=(*others, *_swept(plan.plan, swinging)))
     towards = _direction(at, faces)
     own = [_into(corner, at, towards) for corner in footprint]
     back, front = min(x for x, _ in own), max(x for x, _ in own)
@@ -104,8 +114,8 @@ def clear_sides(plan: "StoreyPlan", at: Place, faces: Place, footprint: "Outline
         middle = _out_of(((back + front) / 2, side * edge), at, towards)
         face = Face(middle, front - back, towards + 90 * side)
         found.append(asked(partial(clear_depth, around, face, front - back, FARTHEST, plan.kept)))
-    narrower = min(found, key=lambda each: each.length)
-    return Drawn(narrower.length, "gap", plan.room, narrower.outline)
+    narrower: FreeFloor = min(found, key=lambda each: each.length)
+    return narrower
 
 
 @quantity(
@@ -214,17 +224,16 @@ def _out_of(place: Place, origin: Place, towards: float) -> Place:
     return origin[0] + x * cos(turn) - y * sin(turn), origin[1] + y * cos(turn) + x * sin(turn)
 
 
-def _swept(plan: "Plan") -> list["Obstacle"]:
-    """What the leaves of doors sweep, as things that stand there; those whose opening is not recorded left out."""
+def _swept(plan: "Plan", doors: Sequence["Door"]) -> list["Obstacle"]:
+    """What the leaves of doors sweep, as things that stand there."""
     from shapely import get_coordinates
 
     from checker.plan import Obstacle, swept_by
     from checker.plan.clearances import geometry_of
 
-    known = [door for door in plan.doors if door.swing is not None and door.at is not None and door.width is not None]
     return [
         Obstacle(f"{door.id} swings", tuple((float(x), float(y)) for x, y in get_coordinates(geometry_of(each))[:-1]))
-        for door in known
+        for door in doors
         for each in asked(partial(swept_by, door, plan))
     ]
 

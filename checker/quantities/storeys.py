@@ -34,6 +34,8 @@ UNITS: Final = ("extinguishers", "eyewashes", "first_aid_kits")
 """What somebody has to be able to walk to."""
 ON_THE_FLOOR: Final = (("obstacles", "outline"), ("partitions", "line"), ("dynos", "footprint"))
 """What people walk round, and the field that says where it is."""
+NO_LEAF: Final = ("sliding", "roller")
+"""Ways of opening in which nothing swings over the floor."""
 FORMULA: Final = "rooms of the storey joined through doors that are not locked, less obstacles, partitions and machines"
 
 
@@ -51,6 +53,10 @@ class StoreyPlan(Struct, frozen=True, eq=False):
     """Doors to the outside that people are not meant to leave by."""
     doubtful_exits: Mapping[str, Missing]
     """Doors to the outside of which that is not known."""
+    way_gaps: tuple[Missing, ...]
+    """Rooms and doors there may be beside: only where walks are read at their longest."""
+    leaf_gaps: Mapping[str, Missing]
+    """Doors of which it is not known what their leaves sweep."""
     kept: Answers | None
     """Answers of the geometry that are kept between runs."""
 
@@ -92,6 +98,7 @@ class _Gathered(Struct):
     leaves: list[Leaf] = field(default_factory=list)
     no_exits: set[str] = field(default_factory=set)
     doubtful_exits: dict[str, Missing] = field(default_factory=dict)
+    leaf_gaps: dict[str, Missing] = field(default_factory=dict)
     paths: dict[str, str] = field(default_factory=dict)
     """Where each part of the plan stands in the site, by what the plan calls it: obstacle lift."""
     doors_doubtful: list[Missing] = field(default_factory=list)
@@ -156,6 +163,8 @@ def plan_of(room: Thing) -> StoreyPlan:
         tuple(made.floor_doubtful),
         frozenset(made.no_exits),
         made.doubtful_exits,
+        tuple(made.ways_doubtful),
+        made.leaf_gaps,
         kept_of(room),
     )
     step = Step("room.plan", FORMULA, (), str(storey), "text", "", "plane geometry", "definition", "", room.path)
@@ -235,9 +244,19 @@ def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
         gaps, name = made.doors_doubtful, _named(door, made, "door", "at")
         at, width, locked = (made.value(door, each, gaps) for each in ("at", "width", "locked"))
         swing, hinge = (made.value(door, each, []) for each in ("swing", "hinge"))
+        _note_leaf(door, name, made)
         if to.value == OUTSIDE:
             _note_exit(door, name, made)
         yield Door(name, room.id, str(to.value), at, width, locked, swing, hinge)
+
+
+def _note_leaf(door: Thing, name: str, made: _Gathered) -> None:
+    """What is not known of a door without which nobody can tell what its leaf sweeps."""
+    if _word(door, "swing") in NO_LEAF:
+        return
+    unsaid = [each for each in ("at", "width", "swing", "hinge") if each not in door.entries]
+    if unsaid:
+        made.leaf_gaps[name] = Missing.together(_gap(door, each) for each in unsaid)
 
 
 def _note_exit(door: Thing, name: str, made: _Gathered) -> None:

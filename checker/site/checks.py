@@ -7,7 +7,7 @@ from checker.site.checks_values import date_flaws, number_flaws, rating_flaws
 from checker.site.entries import Entry, nearest, one_of, shown
 from checker.site.flaws import Flaw, Path
 from checker.site.model import LISTS, Site
-from checker.site.names import Reference
+from checker.site.names import OnTheFloor, Reference
 from checker.site.parts import Thing, fields_marked
 from checker.site.walk import Located, parts_of
 
@@ -25,6 +25,7 @@ def flaws_of(site: Site, line_of: Lines, refused: Iterable[Path] = ()) -> list[F
         chain(
             _repeated_ids(located, line_of),
             _dangling(located, tuple(refused)),
+            _not_on_the_floor(located, tuple(refused)),
             number_flaws(located),
             date_flaws(located),
             rating_flaws(located),
@@ -70,6 +71,19 @@ def _dangling(located: list[Located], refused: tuple[Path, ...]) -> Iterator[Fla
                     shown(word),
                     "the room behind it, or outside",
                 )
+
+
+def _not_on_the_floor(located: list[Located], refused: tuple[Path, ...]) -> Iterator[Flaw]:
+    if {path[0] for path in refused if path} & {"rooms", "dynos"}:
+        return
+    known = [each.part.id for each in located if each.kind in OnTheFloor.KINDS and isinstance(each.part, Thing)]
+    for found in located:
+        for field in fields_marked(type(found.part), OnTheFloor):
+            entry = getattr(found.part, field.name)
+            if isinstance(entry, Entry) and entry.value not in known and entry.value != OnTheFloor.WALL:
+                near = nearest(str(entry.value), known) or one_of([*known[:8], OnTheFloor.WALL])
+                path = (*found.path, field.name)
+                yield Flaw(path, "Nothing on the floor in this file has this id", shown(entry.value), near)
 
 
 def _leads_nowhere(path: Path, word: str, marker: Reference, known: list[str], listed: str) -> Flaw:

@@ -1,8 +1,11 @@
-"""What divides the floor of a room: partitions, and floor that is kept clear."""
+"""What divides the floor of a room: partitions, floor that is kept clear, and gaps between what stands there."""
 
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
-from checker.site.aliases import Corners, Length, Polyline, Words, YesNo
+from checker.site.aliases import Corners, Length, Place, Polyline, Words, YesNo
+from checker.site.entries import Recorded
+from checker.site.fields import Word
+from checker.site.names import OnTheFloor
 from checker.site.parts import Thing, unrecorded
 
 
@@ -25,3 +28,20 @@ class ClearZone(Thing):
     name: Words = unrecorded("What it is kept clear for.", "before the panel")
     outline: Corners = unrecorded("Its corners on the floor plan.", [["0 m", "4 m"], ["1 m", "5 m"]])
     marked: YesNo = unrecorded("Whether it is marked on the floor.")
+
+
+class FloorGap(Thing):
+    """The floor between two things that stand next to each other, and who can get into it."""
+
+    kind_of_thing: ClassVar[str] = "floor_gap"
+    name: Words = unrecorded("What people call it.", "behind the large rollers")
+    one: Annotated[Recorded, OnTheFloor()] = unrecorded(
+        "What lies on one side of it: a machine, an obstacle, a partition, or a door with what its leaf sweeps.", "d1"
+    )
+    other: Annotated[Recorded, OnTheFloor()] = unrecorded(
+        "What lies on the other side; wall for a wall of the room.", "bench", "wall"
+    )
+    wall_at: Place = unrecorded("A point of that wall on the floor plan, where one side is a wall.", ["0 m", "3 m"])
+    people: Annotated[Recorded, Word("pass", "work there", "cannot get in")] = unrecorded(
+        "Whether people pass through it or work in it; cannot get in: a panel, a rail or goods close it off.", "pass"
+    )

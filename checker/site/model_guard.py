@@ -2,10 +2,10 @@
 
 from typing import Annotated, ClassVar
 
-from checker.site.aliases import Distance, Found, Words, YesNo
+from checker.site.aliases import Distance, Found, Place, Words, YesNo
 from checker.site.entries import Recorded
 from checker.site.fields import Word
-from checker.site.names import Reference
+from checker.site.names import OnTheFloor, Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
 
@@ -43,6 +43,18 @@ class ClosingGap(Thing):
     name: Words = unrecorded("Where it is, as people say it.", "between front roller set and pit edge")
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "d1")
     least: Distance = unrecorded("How wide it is when it is closed as far as it goes.", "120 mm")
+    one: Annotated[Recorded, OnTheFloor()] = unrecorded(
+        "What lies on one side of it on the floor plan of the machine's room: a machine, an obstacle, a partition.",
+        "lift",
+    )
+    other: Annotated[Recorded, OnTheFloor()] = unrecorded(
+        "What lies on the other side; wall for a wall of the room.", "bench", "wall"
+    )
+    wall_at: Place = unrecorded("A point of that wall on the floor plan, where one side is a wall.", ["0 m", "3 m"])
+    closes_by: Distance = unrecorded(
+        "How much nearer the moving part comes than the floor plan shows it; 0 m where it is drawn at its farthest.",
+        "0.3 m",
+    )
     enters: Annotated[
         Recorded, Word("body", "head", "leg", "foot", "toes", "arm", "hand or wrist", "finger", "nothing")
     ] = unrecorded("The largest part of a body that can get in while it is open; nothing where guards close it.", "arm")

@@ -24,7 +24,7 @@ from checker.site.aliases import (
 )
 from checker.site.entries import Recorded
 from checker.site.fields import Word
-from checker.site.model_floor import ClearZone, Partition
+from checker.site.model_floor import ClearZone, FloorGap, Partition
 from checker.site.model_room_air import MakeUpAir
 from checker.site.names import Reference
 from checker.site.parts import List, Maybe, Noted, Thing, unrecorded
@@ -221,4 +221,5 @@ class Room(Thing):
         "where that hangs on another storey.",
         "30 m",
     )
+    floor_gaps: List[FloorGap] = unrecorded("Narrow gaps between what stands there, and who can get into them.")
     walls_solid: YesNo = unrecorded("Whether its walls would stop what the rollers throw: masonry, concrete, steel.")

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from typing import ClassVar
 
 from typing_extensions import override
 
@@ -76,6 +77,26 @@ class Reference(Patterned):
     @override
     def schema(self) -> Schema:
         return {"title": f"Id of a {self.kind.replace('_', ' ')}", **Patterned.schema(self)}
+
+
+@dataclass(frozen=True, slots=True)
+class OnTheFloor(Patterned):
+    """The id of something that stands on the floor of a storey or swings over it, or the word for a wall of a room."""
+
+    KINDS: ClassVar[tuple[str, ...]] = ("dyno", "obstacle", "partition", "door")
+    WALL: ClassVar[str] = "wall"
+
+    @override
+    def shape(self) -> tuple[str, str, str]:
+        return (
+            IDENTIFIER,
+            "The id of something on the floor is wanted here",
+            "the id of a machine, an obstacle, a partition or a door in this file, or wall",
+        )
+
+    @override
+    def schema(self) -> Schema:
+        return {"title": "Id of something on the floor, or wall", **Patterned.schema(self)}
 
 
 @dataclass(frozen=True, slots=True)
