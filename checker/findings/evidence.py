@@ -172,7 +172,14 @@ def _used(each: Recorded) -> Used:
 
 
 def _figure(drawn: Drawn) -> Figure:
-    return Figure(what=drawn.what, room=drawn.room, points=drawn.points, ends_at=drawn.ends_at, targets=drawn.targets)
+    return Figure(
+        what=drawn.what,
+        room=drawn.room,
+        points=drawn.points,
+        ends_at=drawn.ends_at,
+        targets=drawn.targets,
+        between=drawn.between,
+    )
 
 
 def _step(step: Computed) -> Step:

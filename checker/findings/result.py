@@ -88,6 +88,7 @@ class Figure(Written, frozen=True, kw_only=True):
     targets: Annotated[
         tuple[tuple[float, float], ...], Says("where there are such things; a walk ends at the nearest")
     ] = ()
+    between: Annotated[str, Says("of a gap the two things that it lies between; else empty")] = ""
 
 
 class Step(Written, frozen=True, kw_only=True):

@@ -93,7 +93,8 @@ def _between(standing: Sequence[_Standing], free: Geometry, farthest: float) -> 
     lengths = np.hypot(*np.moveaxis(feet - corners[:, None, :], 2, 0))
     walls, inside = (np.array([getattr(each, name) for each in standing]) for name in ("is_side", "inside"))
     one, other = whose[:, None], owners[None, :]
-    wanted = (one != other) & (inside[one] | inside[other]) & ~(walls[one] & walls[other])
+    in_here = np.where(walls[one] | walls[other], inside[one] & inside[other], inside[one] | inside[other])
+    wanted = (one != other) & in_here & ~(walls[one] & walls[other])
     corner, side = np.nonzero((lengths > NARROWEST) & (lengths <= farthest) & wanted)
     pairs = np.sort(np.column_stack([whose[corner], owners[side]]), axis=1)
     lines = np.stack([corners[corner], feet[corner, side]], axis=1)

@@ -32,6 +32,7 @@ class Measure(Struct, frozen=True):
     points: tuple[Point, ...] = ()
     ends_at: str = ""
     targets: tuple[Point, ...] = ()
+    between: str = ""
 
 
 class Walk(Struct, frozen=True):

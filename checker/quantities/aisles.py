@@ -46,7 +46,10 @@ _BETWEEN: Final = {
     ),
     source="plane geometry; ISO 13857:2019, 4.3: no body passes 180 mm (secondary)",
     status="secondary",
-    leaves_out="what is not on the plan; gaps inside one thing, and between two walls of the room; a door that strikes",
+    leaves_out=(
+        "what is not on the plan; gaps inside one thing, between two walls, and a second one between the same two "
+        "things; a door that strikes something"
+    ),
 )
 def aisle_width(
     plan: "StoreyPlan", ones: Said, others: Said, walls_at: Sequence[Place | Missing], people: Said
@@ -75,7 +78,7 @@ def aisle_width(
     if not ways:
         return FARTHEST
     least = min(ways, key=lambda each: each.gap.distance)
-    return Drawn(least.gap.distance, "gap", plan.room, (least.gap.here, least.gap.there), _names(least, plan))
+    return Drawn(least.gap.distance, "gap", plan.room, (least.gap.here, least.gap.there), between=_names(least, plan))
 
 
 @quantity(
@@ -93,11 +96,10 @@ def least_when_closed(plan: "StoreyPlan", one: str, other: str, wall_at: Place |
     """How wide in m a gap between two things on the floor is when it is closed as far as it goes."""
     from checker.plan import gap
 
-    shapes = [_shape(name, wall_at, plan) for name in (one, other)]
-    found = asked(lambda: gap(*shapes, kept=plan.kept))
-    return Drawn(
-        max(0.0, found.distance - closes_by), "gap", plan.room, (found.here, found.there), f"{one} and {other}"
-    )
+    here, there = (_shape(name, wall_at, plan) for name in (one, other))
+    found = asked(lambda: gap(here, there, plan.kept))
+    least = max(0.0, found.distance - closes_by)
+    return Drawn(least, "gap", plan.room, (found.here, found.there), between=f"{one} and {other}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,12 +163,13 @@ def _shape(name: str, wall_at: Place | Missing, plan: "StoreyPlan") -> "Shape":
         if isinstance(wall_at, Missing):
             raise wall_at
         return Line(nearest_side(wall_at, plan.outline).side)
-    outlines = {each.id: Area(each.outline) for each in plan.plan.obstacles}
-    lines = {each.id: Line(each.line) for each in plan.plan.walls if not each.thickness}
-    found = {**lines, **outlines}.get(name)
-    if found is None:
-        raise OutsideRange(f"{name} stands on the floor plan neither as a machine, an obstacle nor a thin partition")
-    return found
+    for each in plan.plan.obstacles:
+        if each.id == name:
+            return Area(each.outline)
+    for wall in plan.plan.walls:
+        if wall.id == name and not wall.thickness:
+            return Line(wall.line)
+    raise OutsideRange(f"{name} stands on the floor plan neither as a machine, an obstacle nor a thin partition")
 
 
 def _leaf(found: "Between", plan: "StoreyPlan") -> Missing | None:

@@ -89,7 +89,9 @@ def panel_clear_width(plan: "StoreyPlan", here: Place, width: float, depth: floa
 def clear_sides(plan: "StoreyPlan", at: Place, faces: Place, footprint: "Outline", vehicle: float) -> Drawn:
     """How much free floor in m there is at the narrower side of a machine, followed for 3 m."""
     _known(plan)
-    surely, perhaps = ([door for door in plan.plan.doors if (door.id in plan.leaf_gaps) is doubt] for doubt in (0, 1))
+    surely, perhaps = (
+        [door for door in plan.plan.doors if (door.id in plan.leaf_gaps) is doubt] for doubt in (False, True)
+    )
     found = _narrower_side(plan, at, faces, footprint, vehicle, surely)
     if perhaps:
         may_open = [door if door.swing else replace(door, swing="both", hinge=None) for door in perhaps]

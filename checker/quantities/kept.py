@@ -36,14 +36,16 @@ def _kept(answers: Answers, question: list[Any], way: Way, inputs: Mapping[str, 
 
 def _measure(result: Any) -> Measure:
     if isinstance(result, Drawn):
-        return Measure(float(result), result.what, result.room, result.points, result.ends_at, result.targets)
+        return Measure(
+            float(result), result.what, result.room, result.points, result.ends_at, result.targets, result.between
+        )
     return Measure(result)
 
 
 def _result(held: Measure) -> Any:
     if not held.what:
         return held.value
-    return Drawn(held.value, held.what, held.room, held.points, held.ends_at, held.targets)
+    return Drawn(held.value, held.what, held.room, held.points, held.ends_at, held.targets, held.between)
 
 
 def _plain(value: Any) -> Any:

@@ -47,11 +47,19 @@ class Drawn(float):
     """A number with what it looks like on a floor plan: points in m in the frame of the storey."""
 
     def __new__(
-        cls, number: float, what: str, room: str, points: Points, ends_at: str = "", targets: Points = ()
+        cls,
+        number: float,
+        what: str,
+        room: str,
+        points: Points,
+        ends_at: str = "",
+        targets: Points = (),
+        between: str = "",
     ) -> "Drawn":
-        """Takes what it is the length of, the id of a room on that storey, and the points; of a walk also its ends."""
+        """Takes what it is the length of, the id of a room on that storey, the points, and what lies at its ends."""
         made = super().__new__(cls, number)
         made.what, made.room, made.points, made.ends_at, made.targets = what, room, points, ends_at, targets
+        made.between = between
         return made
 
     what: str
@@ -61,6 +69,8 @@ class Drawn(float):
     """What a walk ends at: extinguisher, exit."""
     targets: Points
     """Where there are such things; a walk ends at the nearest."""
+    between: str
+    """The two things that a gap lies between."""
 
 
 class Computed(Struct, frozen=True):

@@ -289,6 +289,8 @@ def _step_lines(step: Step, country: Country) -> Iterator[str]:
         )
         yield say("step_inputs", inputs=say("list").join(inputs))
     yield say("step_result", result=value_words(step.result, None, country))
+    if step.figure and step.figure.between:
+        yield say("step_between", names=step.figure.between)
     yield say("step_source", source=step.source)
     if step.leaves_out:
         yield say("step_leaves_out", leaves_out=step.leaves_out)

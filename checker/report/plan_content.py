@@ -86,7 +86,11 @@ def _line(number: int, group: Sequence[tuple[Finding, Step, Figure]], country: C
         size=float(step.result.value) if length else None,
         outcome=min((one.outcome for one in findings.values()), key=_WORST_FIRST.index),
         rings=rings,
-        told=(*told[:_MOST_TOLD], *([say("plan_more", count=more)] if more > 0 else [])),
+        told=(
+            *([say("plan_between", names=figure.between)] if figure.between else []),
+            *told[:_MOST_TOLD],
+            *([say("plan_more", count=more)] if more > 0 else []),
+        ),
         findings=frozenset(findings),
     )
 

@@ -227,6 +227,7 @@ _OF_A_SITE: Mapping[str, str] = {
     "step_formula": "= {formula}",
     "step_inputs": "with {inputs}",
     "step_result": "= {result}",
+    "step_between": "between {names}",
     "step_source": "Source: {source}.",
     "step_leaves_out": "Leaves out: {leaves_out}.",
     # short lists

@@ -76,12 +76,13 @@ def _dangling(located: list[Located], refused: tuple[Path, ...]) -> Iterator[Fla
 def _not_on_the_floor(located: list[Located], refused: tuple[Path, ...]) -> Iterator[Flaw]:
     if {path[0] for path in refused if path} & {"rooms", "dynos"}:
         return
-    known = [each.part.id for each in located if each.kind in OnTheFloor.KINDS and isinstance(each.part, Thing)]
+    things = (each.part for each in located if each.kind in OnTheFloor.KINDS)
+    known = dict.fromkeys(thing.id for thing in things if isinstance(thing, Thing))
     for found in located:
         for field in fields_marked(type(found.part), OnTheFloor):
             entry = getattr(found.part, field.name)
             if isinstance(entry, Entry) and entry.value not in known and entry.value != OnTheFloor.WALL:
-                near = nearest(str(entry.value), known) or one_of([*known[:8], OnTheFloor.WALL])
+                near = nearest(str(entry.value), known) or one_of([*list(known)[:8], OnTheFloor.WALL])
                 path = (*found.path, field.name)
                 yield Flaw(path, "Nothing on the floor in this file has this id", shown(entry.value), near)
 

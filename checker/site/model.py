@@ -13,7 +13,7 @@ from checker.site.model_dyno import Dyno
 from checker.site.model_electrical import ChargingPlace, Circuit, Panel, Supply
 from checker.site.model_fire import Detector, Extinguisher, Fuel, Hazard
 from checker.site.model_flammables import Cabinet, DrainingPlace, Waste
-from checker.site.model_floor import ClearZone, Partition
+from checker.site.model_floor import ClearZone, FloorGap, Partition
 from checker.site.model_granted import AcceptedAlternative, GrantedException
 from checker.site.model_guard import ClosingGap, Guard
 from checker.site.model_hot_work import GasCylinder, Heater, HotWorkPlace
@@ -162,6 +162,6 @@ LISTS: Mapping[str, type[Thing]] = MappingProxyType(
 )
 """The lists of things that stand on the site itself."""
 
-_MODELS: tuple[type[Thing], ...] = (Site, *LISTS.values(), Door, Obstacle, Partition, ClearZone)
+_MODELS: tuple[type[Thing], ...] = (Site, *LISTS.values(), Door, Obstacle, Partition, ClearZone, FloorGap)
 THINGS: Mapping[str, type[Thing]] = MappingProxyType({model.kind_of_thing: model for model in _MODELS})
 """Every kind of thing and its model."""

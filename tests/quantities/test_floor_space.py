@@ -82,6 +82,23 @@ def test_room_beside_a_machine(before: str, after: str, sides: str) -> None:
     assert float(dyno["clear_sides"]) == pytest.approx(float(sides), abs=2e-5)
 
 
+SWINGS = "at: [8 m, 9 m], width: 2 m, locked: no, way_out: yes, swing: in, hinge: left"
+
+
+@pytest.mark.parametrize("gone", [", swing: in, hinge: left", ", hinge: left"])
+def test_a_leaf_of_which_nobody_knows_how_it_swings_leaves_room_unknown_only_where_it_may_take_some(gone: str) -> None:
+    """A leaf 2 m wide in the wall 4 m beside the machine; hung on the right it would swing past the machine's nose."""
+    here = "at: [2 m, 9 m], width: 0.9 m, locked: no, way_out: yes, swing: in, hinge: left"
+    assert known(SHOP.replace(gone, "")).things("dyno")[0]["clear_sides"] == Decimal("2.9"), (
+        "far off it changes nothing"
+    )
+    near = SHOP.replace(here, SWINGS.replace("8 m", "9.2 m"))
+    assert known(near.replace("hinge: left", "hinge: right")).things("dyno")[0]["clear_sides"] > 2
+    with pytest.raises(Missing) as told:
+        known(near.replace(gone, "")).things("dyno")[0]["clear_sides"]
+    assert told.value.path.endswith(("swing", "hinge"))
+
+
 @pytest.mark.parametrize(
     ("before", "after", "hit"),
     [

@@ -38,6 +38,7 @@ FULL: dict[str, Any] = {
                     "locked": False,
                     "way_out": True,
                     "swing": "out",
+                    "hinge": "left",
                 },
                 {
                     "id": "back",
@@ -52,6 +53,16 @@ FULL: dict[str, Any] = {
             "walls_solid": True,
             "obstacles": [{"id": "lift", "outline": [["6 m", "4 m"], ["8 m", "5 m"]]}],
             "partitions": [{"id": "screen", "line": [["0 m", "4 m"], ["2 m", "4 m"]], "solid": False}],
+            "floor_gaps": [
+                {"id": "past-the-screen", "one": "d1", "other": "screen", "people": "pass"},
+                {
+                    "id": "behind-the-lift",
+                    "one": "wall",
+                    "other": "lift",
+                    "wall_at": ["9 m", "4.5 m"],
+                    "people": "cannot get in",
+                },
+            ],
         },
         {
             "id": "shop",
@@ -147,6 +158,17 @@ FULL: dict[str, Any] = {
             "width": "0.6 m",
             "clear_depth": {"value": "1.2 m", "evidence": "told"},
             "clear_width": {"value": "0.8 m", "evidence": "told"},
+        }
+    ],
+    "closing_gaps": [
+        {
+            "id": "under-the-lift",
+            "dyno": "d1",
+            "one": "lift",
+            "other": "wall",
+            "wall_at": ["9 m", "4.5 m"],
+            "closes_by": "0.3 m",
+            "least": {"value": "0.6 m", "evidence": "told"},
         }
     ],
     "guards": [{"id": "rail", "dyno": "d1", "kind": "barrier", "height": "1.5 m", "part_height": "0.4 m"}],
