@@ -99,6 +99,8 @@ def common_path(plan: "StoreyPlan") -> Drawn:
 def farthest_from_door(plan: "StoreyPlan") -> Drawn:
     """The walk in m from the point of the room that is farthest from a door out of it, wherever that leads."""
     own = [door for door in plan.plan.doors if plan.room in (door.room, door.to) and not door.locked]
+    if any(door.at is None for door in own):
+        raise OutsideRange("doors of the room may be where nobody recorded them")
     places = [door.at for door in own if door.at is not None]
     return farthest_from(plan, places, "door of this room that is not locked")
 

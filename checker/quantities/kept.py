@@ -55,7 +55,7 @@ def _plain(value: Any) -> Any:
             return [
                 value.plan, value.room, value.reading, [str(gap) for gap in value.floor_gaps],
                 sorted(value.no_exits), sorted(value.doubtful_exits), [str(gap) for gap in value.way_gaps],
-                sorted(value.leaf_gaps),
+                sorted(value.leaf_gaps), [str(gap) for gap in value.exit_gaps],
             ]  # fmt: skip
         case Thing():
             return value.path

@@ -48,13 +48,15 @@ class StoreyPlan(Struct, frozen=True, eq=False):
     plan: Plan
     reading: Reading
     floor_gaps: tuple[Missing, ...]
-    """What may stand on the floor beside: only where walks are read at their shortest."""
+    """What may stand on the floor of the room beside: only where walks are read at their shortest."""
     no_exits: frozenset[str]
     """Doors to the outside that people are not meant to leave by."""
     doubtful_exits: Mapping[str, Missing]
     """Doors to the outside of which that is not known."""
     way_gaps: tuple[Missing, ...]
-    """Rooms and doors there may be beside: only where walks are read at their longest."""
+    """Rooms, doors and things on the floors of any room that there may be beside."""
+    exit_gaps: tuple[Missing, ...]
+    """Where there may be ways out beside: only where walks are read at their shortest."""
     leaf_gaps: Mapping[str, Missing]
     """Doors of which it is not known what their leaves sweep."""
     kept: Answers | None
@@ -105,12 +107,14 @@ class _Gathered(Struct):
     """Of doors: the readings settle them."""
     ways_doubtful: list[Missing] = field(default_factory=list)
     """Ways there may be beside: no shortest reading."""
-    floor_doubtful: list[Missing] = field(default_factory=list)
-    """What may stand in the way beside: no longest reading."""
+    hidden_doors: dict[str, list[Missing]] = field(default_factory=dict)
+    """By room that is drawn: doors it may have beside, each in a wall of its own."""
+    hidden_floor: dict[str, list[Missing]] = field(default_factory=dict)
+    """By room: what may stand on its floor beside."""
 
     @property
     def plan(self) -> Plan:
-        """All of it, in an order that does not hang on the room that was asked about."""
+        """All that is known of it, in an order that does not hang on the room that was asked about."""
         return Plan(
             by_id(self.rooms), by_id(self.obstacles), by_id(self.walls), by_id(self.doors), by_id(self.zones),
             by_id(self.things),
@@ -146,30 +150,58 @@ def plan_of(room: Thing) -> StoreyPlan:
     if faults:
         path, says = made.paths.get(faults[0].thing, room.at("outline")), faults[0].says
         raise Missing(path, "outside range", f"{says[0].lower()}{says[1:]}, so that no walk can be told")
+    own_floor = made.hidden_floor.get(room.id, [])
+    hidden_doors, hidden_floor = (_all(each) for each in (made.hidden_doors, made.hidden_floor))
     doubtful = {
-        "recorded": [*made.doors_doubtful, *made.ways_doubtful, *made.floor_doubtful],
-        "longest": made.floor_doubtful,
+        "recorded": [*made.doors_doubtful, *made.ways_doubtful, *hidden_doors, *hidden_floor],
+        "longest": own_floor,
         "shortest": made.ways_doubtful,
     }[reading]
     if doubtful:
         raise Missing.together(doubtful)
-    read = {"longest": longest_reading, "shortest": shortest_reading}.get(reading)
-    plan = replace(made.plan, things=())
     storey = StoreyPlan(
         _word(room, "storey"),
         room.id,
-        read(plan) if read else plan,
+        _read(made, reading),
         reading,
-        tuple(made.floor_doubtful),
+        tuple(own_floor),
         frozenset(made.no_exits),
         made.doubtful_exits,
-        tuple(made.ways_doubtful),
+        (*made.ways_doubtful, *hidden_doors, *hidden_floor),
+        tuple(hidden_doors) if reading == "shortest" else (),
         made.leaf_gaps,
         kept_of(room),
     )
     step = Step("room.plan", FORMULA, (), str(storey), "text", "", "plane geometry", "definition", "", room.path)
     room.working["plan"] = Computed(str(storey), storey, step, tuple(made.leaves))
     return storey
+
+
+def _read(made: _Gathered, reading: Reading) -> Plan:
+    """The plan in a reading.
+
+    A room of whose floor something is not known: nobody walks through it where walks are longest. One that may have
+    more doors: where walks are shortest it is open to all rooms beside it.
+    """
+    plan = replace(made.plan, things=())
+    if reading == "longest":
+        rooms = tuple(room for room in plan.rooms if room.id not in made.hidden_floor)
+        known = {OUTSIDE, *(room.id for room in rooms)}
+        doors = tuple(door for door in plan.doors if {door.room, door.to} <= known)
+        return longest_reading(replace(plan, rooms=rooms, doors=doors))
+    if reading == "shortest":
+        others = {room.id for room in plan.rooms}
+        opened = [
+            Door(f"open {name} {to}", name, to, None, None, False)
+            for name in made.hidden_doors
+            for to in others - {name}
+        ]
+        return shortest_reading(replace(plan, doors=by_id([*plan.doors, *opened])))
+    return plan
+
+
+def _all(gaps: Mapping[str, list[Missing]]) -> list[Missing]:
+    return [each for of_room in gaps.values() for each in of_room]
 
 
 def kept_of(room: Thing) -> Answers | None:
@@ -179,17 +211,21 @@ def kept_of(room: Thing) -> Answers | None:
 
 def gathered(room: Thing) -> _Gathered:
     """What is recorded of a room's storey, whole or not. Raises Missing where the room itself cannot be drawn."""
-    made = _Gathered()
+    made, undrawn = _Gathered(), []
     for each in _of_the_storey(room, made):
         outline = _outline(each, made, alone=each is room)
         if outline is None:
+            undrawn.append(each)
             continue
         made.rooms.append(Room(each.id, outline))
         made.paths[f"room {each.id}"] = each.at("outline")
         made.doors += _doors(each, made)
+        hidden: list[Missing] = []
         for name, where in ON_THE_FLOOR:
-            for member in made.members(each, name, made.floor_doubtful):
-                _stand(member, where, made)
+            for member in made.members(each, name, hidden):
+                _stand(member, where, made, hidden)
+        if hidden:
+            made.hidden_floor[each.id] = hidden
         made.zones += [
             Zone(_named(zone, made, "zone", "outline"), place)
             for zone in made.members(each, "clear_zones", [])
@@ -202,6 +238,9 @@ def gathered(room: Thing) -> _Gathered:
         if "at" in thing.entries and thing.entries.get("room") and thing["room"].id in {one.id for one in made.rooms}
     ]
     known = {each.id for each in made.rooms}
+    for each in undrawn:
+        if any(_word(door, "to") in known for door in made.members(each, "doors", [])):
+            made.ways_doubtful.append(_gap(each, "outline"))
     made.doors = [door for door in made.doors if door.to in known or door.to == OUTSIDE]
     return made
 
@@ -232,10 +271,11 @@ def _outline(room: Thing, made: _Gathered, *, alone: bool) -> Outline | None:
 
 
 def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
-    for door in made.members(room, "doors", made.ways_doubtful):
+    hidden: list[Missing] = []
+    for door in made.members(room, "doors", hidden):
         to = door.entries.get("to")
         if to is None:
-            made.ways_doubtful.append(_gap(door, "to"))
+            hidden.append(_gap(door, "to"))
             continue
         made.leaves.append((door, "to"))
         if to.value != OUTSIDE and (behind := _without_frame(door, str(to.value))) is not None:
@@ -248,6 +288,8 @@ def _doors(room: Thing, made: _Gathered) -> Iterator[Door]:
         if to.value == OUTSIDE:
             _note_exit(door, name, made)
         yield Door(name, room.id, str(to.value), at, width, locked, swing, hinge)
+    if hidden:
+        made.hidden_doors[room.id] = hidden
 
 
 def _note_leaf(door: Thing, name: str, made: _Gathered) -> None:
@@ -274,8 +316,8 @@ def _without_frame(door: Thing, to: str) -> Thing | None:
     return next((each for each in door["site"]["rooms"] if each.id == to and "outline" not in each.entries), None)
 
 
-def _stand(member: Thing, where: str, made: _Gathered) -> None:
-    place = made.value(member, where, made.floor_doubtful)
+def _stand(member: Thing, where: str, made: _Gathered, hidden: list[Missing]) -> None:
+    place = made.value(member, where, hidden)
     if place is None:
         return
     if where == "line":

@@ -209,9 +209,14 @@ def exits_of(plan: "StoreyPlan") -> list[Place]:
 
 
 def walk_to(plan: "StoreyPlan", here: Place, targets: Sequence[Place], what: str) -> Drawn:
-    """The shortest walk in m to one of some targets, with its path. Raises OutsideRange where no way leads there."""
+    """The shortest walk in m to one of some targets, with its path. Raises OutsideRange where no way leads there.
+
+    Read at its shortest, a walk to an exit is 0 where there may be exits that nobody recorded.
+    """
     from checker.plan import walk
 
+    if what == EXIT and plan.exit_gaps:
+        return Drawn(0.0, "walk", plan.room, (here, here), _ends_at(what), tuple(targets))
     found = asked(lambda: walk(plan.plan, here, _some(targets, what), kept=plan.kept))
     if found.distance is None:
         raise OutsideRange(f"no way on the floor plan leads from here to a {what}")
@@ -228,6 +233,8 @@ def farthest_from(plan: "StoreyPlan", targets: Sequence[Place], what: str, clear
 
     if plan.floor_gaps:
         raise Missing.together(plan.floor_gaps)
+    if what == EXIT and plan.exit_gaps:
+        return Drawn(0.0, "farthest walk", plan.room, (), _ends_at(what), tuple(targets))
     at = _some(targets, what)
     found = asked(lambda: farthest(plan.plan, at, plan.outline, clearance=clearance, kept=plan.kept))
     if found.cut_off:
