@@ -27,7 +27,8 @@ SITE: dict[str, Any] = {
             "obstacles": [{"id": "lift", "outline": [["2 m", "2 m"], ["4.5 m", "4 m"]]}],
             "partitions": [],
             "doors": [
-                {"id": "between", "to": "right", "at": ["6 m", "1 m"], "width": "1 m", "locked": False, "swing": "sliding"},
+                {"id": "between", "to": "right", "at": ["6 m", "1 m"], "width": "1 m", "locked": False,
+                 "swing": "sliding"},
             ],
         },
         {
@@ -91,7 +92,7 @@ def rectangles(draw: st.DrawFn) -> list[list[str]]:
     return [[f"{x} m", f"{y} m"], [f"{x + draw(st.integers(3, 15)) / 10} m", f"{y + draw(st.integers(3, 12)) / 10} m"]]
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.sampled_from(DOORS), unique_by=lambda door: door["id"]),
     st.lists(rectangles(), max_size=2),
