@@ -77,7 +77,7 @@ def most_from_one_end(field: Field, triangles: Numbers, first: Counts, bounds: N
         if len(asked):
             around = np.concatenate([triangles[asked], end[asked, None, :]], axis=1)
             hulls = shapely.convex_hull(shapely.multipoints(list(around)))
-            seen = asked[np.asarray(shapely.covers(field.part.slack, hulls))]
+            seen = asked[np.asarray(shapely.contains_properly(field.part.slack, hulls))]
             lowered[seen] = most[seen]
     return lowered
 

@@ -105,7 +105,7 @@ class Part(Struct, frozen=True, dict=True):
         if not len(one):
             return np.zeros(0, bool)
         lines = shapely.linestrings(np.stack([one, other], axis=1))
-        return np.asarray(shapely.covers(self.slack, lines))
+        return np.asarray(shapely.contains_properly(self.slack, lines))
 
 
 class Field:
