@@ -20,8 +20,9 @@ from checker.plan.sight import Sight
 from checker.plan.walking import SLIVER, Targets, asked_floor
 from checker.plan.ways import Field, Part
 
-ARC_STEPS: Final = 64
-"""Straight steps to a quarter turn of a circle."""
+ARC_STEPS: Final = (64, 16)
+"""Straight steps to a quarter turn of a circle, and those where there are more circles than the next."""
+MANY_ARCS: Final = 100
 SEAM: Final = 1e-6
 """m. Strips narrower than twice this between what is seen from two points are no floor beyond."""
 
@@ -31,28 +32,29 @@ def reach(floor: Floor, places: Sequence[Point], distance: float, within: Geomet
     targets = Targets(floor, places)
     beyond: list[Geometry] = []
     inside, contour = 0.0, []
+    steps = ARC_STEPS[floor.corners > MANY_ARCS]
     for number, asked in asked_floor(floor, within):
         field = targets.field(number)
-        reached = shapely.Polygon() if field is None else _reached(floor.parts[number], field, distance)
+        reached = shapely.Polygon() if field is None else _reached(floor.parts[number], field, distance, steps)
         rest = _without_seams(asked.difference(reached))
         inside += asked.area - rest.area
         beyond.append(rest)
         contour.append(rest.boundary.difference(asked.boundary.buffer(10 * SEAM, quad_segs=1)))
     lines = shapely.union_all(contour)
-    sagitta = distance * (1 - cos(pi / (4 * ARC_STEPS)))
+    sagitta = distance * (1 - cos(pi / (4 * steps)))
     joined = shapely.union_all(beyond)
     tolerance = sagitta * lines.length + SLIVER
     return Reach(distance, inside, joined.area, tolerance, patches(_without_slivers(joined)), _lines(lines))
 
 
-def _reached(part: Part, field: Field, distance: float) -> Geometry:
+def _reached(part: Part, field: Field, distance: float, steps: int) -> Geometry:
     """The floor within a distance of a field's targets."""
     sight = Sight(part)
     found = []
     for end, used in zip(field.ends, field.distances, strict=True):
         if used < distance:
-            circle = shapely.Point(end).buffer(distance - used, quad_segs=ARC_STEPS)
-            found.append(shapely.make_valid(sight.seen_from(end)).intersection(circle))
+            circle = shapely.Point(end).buffer(distance - used, quad_segs=steps)
+            found.append(shapely.make_valid(sight.seen_from(end, distance - used)).intersection(circle))
     return shapely.union_all(found)
 
 

@@ -11,6 +11,8 @@ from checker.plan.ways import SLACK, Numbers, Part
 
 BESIDE: Final = 2e-7
 """m. How far to either side of each corner rays are cast."""
+BEYOND: Final = 1.1
+"""How many times as far rays run that meet nothing: more than 1 by the cosine of half the widest angle between rays."""
 ALL_ROUND: Final = np.linspace(-3, 3, 13)
 """Radians. Rays that are cast in any case, so that a point on a wall counts as the edge of what it sees."""
 
@@ -25,26 +27,33 @@ class Sight:
         self.starts: Numbers = np.concatenate([each[:-1] for each in rings])
         self.along: Numbers = np.concatenate([each[1:] - each[:-1] for each in rings])
 
-    def seen_from(self, point: Numbers) -> Polygon:
-        """The floor in sight of a point: between two neighbouring corners a ray ends on one side all the way."""
-        to_starts = self.starts - point
-        apart = np.hypot(*to_starts.T)
+    def seen_from(self, point: Numbers, within: float) -> Polygon:
+        """The floor in sight of a point, whole as far as `within` in m, and some beyond.
+
+        Between two neighbouring corners a ray ends on one side all the way. Sides farther off are left out, and rays
+        that meet none of the others end so far off that straight lines between them stay beyond.
+        """
+        away = self._apart(self.starts - point)
+        near = away <= within
+        to_starts, along = (self.starts - point)[near], self.along[near]
+        ends = np.concatenate([to_starts, to_starts + along])
+        apart = np.hypot(*ends.T)
         far = apart > 10 * BESIDE
-        angles, turn = np.arctan2(to_starts[far, 1], to_starts[far, 0]), BESIDE / apart[far]
+        angles, turn = np.arctan2(ends[far, 1], ends[far, 0]), BESIDE / apart[far]
         angles = np.sort(np.concatenate([angles - turn, angles + turn, ALL_ROUND]))
         rays = np.stack([np.cos(angles), np.sin(angles)], axis=1)
-        touched = self._touched(to_starts)
-        length = _hits(rays, to_starts[~touched], self.along[~touched])
-        length[~_over_floor(rays, to_starts[touched], self.along[touched])] = 0.0
-        met = np.isfinite(length)
-        return Polygon(point + length[met, None] * rays[met])
+        touched = away[near] <= SLACK
+        length = _hits(rays, to_starts[~touched], along[~touched])
+        length[np.isinf(length)] = BEYOND * within
+        length[~_over_floor(rays, to_starts[touched], along[touched])] = 0.0
+        return Polygon(point + length[:, None] * rays)
 
-    def _touched(self, to_starts: Numbers) -> NDArray[np.bool_]:
-        """The sides that the point is on."""
+    def _apart(self, to_starts: Numbers) -> Numbers:
+        """How far off each side is."""
         squared = np.sum(self.along * self.along, axis=1)
         share = np.clip(-np.sum(to_starts * self.along, axis=1) / squared, 0.0, 1.0)
         nearest = to_starts + share[:, None] * self.along
-        return np.asarray(np.hypot(*nearest.T) <= SLACK)
+        return np.asarray(np.hypot(*nearest.T))
 
 
 def _over_floor(rays: Numbers, to_starts: Numbers, touched: Numbers) -> NDArray[np.bool_]:
