@@ -29,6 +29,8 @@ LAST_STEP: Final = 0.02
 """m. How long those are at last that may still hold the best place."""
 WORTH: Final = 0.25
 """m. Once a place is good enough, one that gains less than this on it is not looked for."""
+MOST_WORK: Final = 100_000_000
+"""Lines of sight that are looked at, times corners of the floor; then what was found so far has to do."""
 WITNESSES: Final = 24
 ROUNDS: Final = 12
 
@@ -47,10 +49,10 @@ def suggest(
     number = far[0][0]
     witnesses = _spread_out(np.array([at for _, at in far]))
     walls = _stretches(plan, floor.parts[number], clearance)
-    before, at_least = Targets(floor, places).field(number), 0.0
+    before, at_least, left = Targets(floor, places).field(number), 0.0, MOST_WORK
     for _ in range(ROUNDS if len(walls) else 0):
         known = np.full(len(witnesses), np.inf) if before is None else before.at(witnesses)[0]
-        score, place, bound = _best(floor.parts[number], walls, witnesses, known, limit, clearance > 0)
+        score, place, bound, left = _best(floor.parts[number], walls, witnesses, known, limit, clearance > 0, left)
         at_least = max(at_least, bound)
         if score > limit:
             break
@@ -101,15 +103,21 @@ def _stretches(plan: Plan, part: Part, clearance: float) -> Numbers:
 
 
 def _best(
-    part: Part, walls: Numbers, witnesses: Numbers, known: Numbers, limit: float, kept_clear: bool
-) -> tuple[float, Point, float]:
+    part: Part, walls: Numbers, witnesses: Numbers, known: Numbers, limit: float, kept_clear: bool, left: int
+) -> tuple[float, Point, float, int]:
     """The longest walk from a witness for a good place on walls, the place, and what no place does better than.
 
-    Along a wall the walk changes no faster than one goes; a walk that keeps clear of walls, at most twice as fast.
+    Along a wall the walk changes no faster than one goes; a walk that keeps clear of walls, at most twice as fast. It
+    is gone on while there is work left, and what then is left of that is the last of the four.
     """
     onward = _onward(part, witnesses)
-    best, at, at_least = np.inf, walls[0, 0], np.inf
+    best, at, at_least, corners = np.inf, walls[0, 0], np.inf, len(part.corners)
+    bounds = np.zeros(len(walls))
     while len(walls):
+        left -= len(walls) * (corners + len(witnesses)) * corners
+        if left < 0:
+            at_least = min(at_least, float(bounds.min()))
+            break
         middles = walls.mean(axis=1)
         halves = np.hypot(*(walls[:, 1] - walls[:, 0]).T) / 2
         scores = np.minimum(known, _distances(part, middles, witnesses, onward)).max(axis=1)
@@ -119,9 +127,9 @@ def _best(
         wanted = min(limit, best - WORTH) if best <= limit else limit
         open_ = (bounds <= wanted) & (halves * 2 > LAST_STEP)
         at_least = min(at_least, float(bounds[~open_].min(initial=np.inf)))
-        walls, middles = walls[open_], middles[open_]
+        walls, middles, bounds = walls[open_], middles[open_], bounds[open_]
         walls = np.concatenate([np.stack([walls[:, 0], middles], 1), np.stack([middles, walls[:, 1]], 1)])
-    return best, (float(at[0]), float(at[1])), min(best, at_least)
+    return best, (float(at[0]), float(at[1])), min(best, at_least), left
 
 
 def _onward(part: Part, witnesses: Numbers) -> Numbers:

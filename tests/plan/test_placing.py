@@ -5,7 +5,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checker.plan import Door, Plan, Point, Room, Zone, farthest, rectangle, suggest
+from checker.plan import Door, Plan, Point, Room, Zone, farthest, placing, rectangle, suggest
 from tests.plan.plans import hall, one_room, targets_of, two_rooms, workshop
 
 
@@ -45,6 +45,22 @@ def test_the_best_place_found_by_trying_all_is_no_better_than_what_is_ruled_out(
     assert (found.place is not None) == (best <= limit)
     assert found.at_least is not None
     assert found.at_least <= best + 0.01
+
+
+@pytest.mark.parametrize("work", [0, 5_000, 20_000, 100_000])
+def test_with_little_work_no_more_is_claimed(work: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan: Plan = hall(22, 13, rectangle((14, 3), 0.2, 10), rectangle((5, 5), 4.5, 2))
+    whole = suggest(plan, [(0, 6)], 14.0)
+    monkeypatch.setattr(placing, "MOST_WORK", work)
+    found = suggest(plan, [(0, 6)], 14.0)
+    assert found.needed
+    assert found.at_least is not None
+    assert whole.at_least is not None
+    assert found.at_least <= whole.at_least + 0.01
+    if found.place is not None:
+        assert found.then is not None
+        assert found.then.settles(14.0)
+    assert work or not found.rules_out(14.0)
 
 
 def test_floor_in_two_places_that_nobody_can_reach_from_one_is_told() -> None:
