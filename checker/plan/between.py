@@ -29,7 +29,10 @@ INSIDE: Final = 1e-4
 """m. What reaches no farther into a room than this stands outside and touches it."""
 MOST_LINES: Final = 2_000_000
 """Corners times sides that are looked at; what is drawn finer than that is not measured."""
+ALIKE: Final = 1e-9
+"""m. Lines that differ by less are as long as each other."""
 Numbers = NDArray[np.float64]
+Whose = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +101,10 @@ def _between(standing: Sequence[_Standing], free: Geometry, farthest: float) -> 
     corner, side = np.nonzero((lengths > NARROWEST) & (lengths <= farthest) & wanted)
     pairs = np.sort(np.column_stack([whose[corner], owners[side]]), axis=1)
     lines = np.stack([corners[corner], feet[corner, side]], axis=1)
-    for number in _shortest_seen(pairs, lines, free):
-        first, second = (standing[each] for each in pairs[number])
-        line = lines[number] if whose[corner[number]] == pairs[number, 0] else lines[number, ::-1]
+    turned = whose[corner] != pairs[:, 0]
+    lines[turned] = lines[turned][:, ::-1]
+    for (one_, other_), line in _shortest_seen(pairs, lines, free):
+        first, second = standing[one_], standing[other_]
         if not _runs_along_a_wall(line, (first, second)):
             yield _made(first, second, line)
 
@@ -118,21 +122,36 @@ def _at_doors(
             body = bodies[thing.id] if thing.kind == "obstacle" else thing.lines
             lines = np.array([shapely.get_coordinates(shapely.shortest_line(each, body)) for each in sweeps])
             lines = lines[[NARROWEST < _length(line) <= farthest for line in lines]]
-            for number in _shortest_seen(np.zeros((len(lines), 2), int), lines, free):
-                yield _made(_Standing("door", door.id, sweeps[0], True), thing, lines[number])
+            for _, line in _shortest_seen(np.zeros((len(lines), 2), int), lines, free):
+                yield _made(_Standing("door", door.id, sweeps[0], True), thing, line)
 
 
-def _shortest_seen(pairs: NDArray[np.intp], lines: Numbers, free: Geometry) -> Iterator[int]:
-    """For each pair the number of its shortest line that crosses nothing, if it has one."""
+def _shortest_seen(pairs: Whose, lines: Numbers, free: Geometry) -> Iterator[tuple[tuple[int, int], Numbers]]:
+    """Each pair with its shortest line that crosses nothing, if it has one: between parallel sides the middle one."""
     if not len(lines):
         return
     lengths = np.hypot(*(lines[:, 1] - lines[:, 0]).T)
-    steps = (lines[:, 1] - lines[:, 0]) / lengths[:, None] * TRIMMED
-    trimmed = shapely.linestrings(np.stack([lines[:, 0] + steps, lines[:, 1] - steps], axis=1))
-    numbers = np.flatnonzero(shapely.covers(free, trimmed))
-    order = numbers[np.lexsort((lines[numbers, 0, 1], lines[numbers, 0, 0], lengths[numbers].round(9)))]
-    _, first = np.unique(pairs[order], axis=0, return_index=True)
-    yield from (int(each) for each in order[first])
+    numbers = np.flatnonzero(_seen(lines, free))
+    first_x, first_y = lines[numbers, 0].T
+    keys = (first_y, first_x, lengths[numbers].round(9), *pairs[numbers].T)
+    order = numbers[np.lexsort(keys)]
+    _, first, count = np.unique(pairs[order], axis=0, return_index=True, return_counts=True)
+    for start, end in zip(first.tolist(), (first + count).tolist(), strict=True):
+        alike = order[start:end]
+        alike = alike[lengths[alike].round(9) == lengths[alike[0]].round(9)]
+        middle = (lines[alike[:1]] + lines[alike[-1:]]) / 2
+        level = abs(_length(middle[0]) - lengths[alike[0]]) < ALIKE and _seen(middle, free)[0]
+        one, other = pairs[alike[0]].tolist()
+        yield (one, other), middle[0] if level else lines[alike[0]]
+
+
+def _seen(lines: Numbers, free: Geometry) -> NDArray[np.bool_]:
+    """Whether each line crosses nothing but what stands at its ends."""
+    along = lines[:, 1] - lines[:, 0]
+    steps = along / np.hypot(*along.T)[:, None] * TRIMMED
+    return np.asarray(
+        shapely.covers(free, shapely.linestrings(np.stack([lines[:, 0] + steps, lines[:, 1] - steps], 1)))
+    )
 
 
 def _runs_along_a_wall(line: Numbers, ends: Sequence[_Standing]) -> bool:
@@ -141,7 +160,7 @@ def _runs_along_a_wall(line: Numbers, ends: Sequence[_Standing]) -> bool:
     return any(each.is_side and bool((shapely.distance(each.lines, points) < TRIMMED).all()) for each in ends)
 
 
-def _sides(shapes: Sequence[Geometry]) -> tuple[Numbers, NDArray[np.intp]]:
+def _sides(shapes: Sequence[Geometry]) -> tuple[Numbers, Whose]:
     """All straight sides, n × 2 ends × 2, and whose they are."""
     parts, owners = shapely.get_parts(np.array(shapes, dtype=object), return_index=True)
     found = [shapely.get_coordinates(each) for each in parts]

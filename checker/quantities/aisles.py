@@ -29,9 +29,9 @@ ON_WALL: Final = 0.05
 """m. A point given for a wall lies at most this much farther from it than from the nearest. Our own choice."""
 MOST_NAMED: Final = 3
 _BETWEEN: Final = {
-    "ones": "floor_gaps[*].one?",
-    "others": "floor_gaps[*].other?",
-    "walls_at": "floor_gaps[*].wall_at?",
+    "one": "floor_gaps[*].one?",
+    "other": "floor_gaps[*].other?",
+    "wall_at": "floor_gaps[*].wall_at?",
     "people": "floor_gaps[*].people?",
 }
 
@@ -52,10 +52,10 @@ _BETWEEN: Final = {
     ),
 )
 def aisle_width(
-    plan: "StoreyPlan", ones: Said, others: Said, walls_at: Sequence[Place | Missing], people: Said
+    plan: "StoreyPlan", one: Said, other: Said, wall_at: Sequence[Place | Missing], people: Said
 ) -> Drawn | float:
     """The narrowest gap in m between things on the floor of a room in which people pass or work."""
-    records = list(_records(ones, others, walls_at, people))
+    records = list(_records(one, other, wall_at, people))
     ways: list[Between] = []
     doubtful: list[tuple[Between, Missing | None]] = []
     for each in _gaps(plan):
@@ -99,7 +99,9 @@ def least_when_closed(plan: "StoreyPlan", one: str, other: str, wall_at: Place |
     here, there = (_shape(name, wall_at, plan) for name in (one, other))
     found = asked(lambda: gap(here, there, plan.kept))
     least = max(0.0, found.distance - closes_by)
-    return Drawn(least, "gap", plan.room, (found.here, found.there), between=f"{one} and {other}")
+    return Drawn(
+        least, "gap", plan.room, (found.here, found.there), between=f"{_label(one, plan)} and {_label(other, plan)}"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,8 +199,11 @@ def _words(found: "Between", plan: "StoreyPlan") -> str:
 
 
 def _names(found: "Between", plan: "StoreyPlan") -> str:
-    labels = {each.id: each.name for each in plan.plan.obstacles}
     return " and ".join(
-        WALL if kind == "side" else f"the leaf of {name}" if kind == "door" else labels.get(name) or name
+        WALL if kind == "side" else f"the leaf of {name}" if kind == "door" else _label(name, plan)
         for kind, name in zip(found.kinds, found.ids, strict=True)
     )
+
+
+def _label(name: str, plan: "StoreyPlan") -> str:
+    return next((each.name for each in plan.plan.obstacles if each.id == name and each.name), name)

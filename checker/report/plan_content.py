@@ -27,7 +27,8 @@ def seen_on(plans: Sequence[FloorPlan]) -> dict[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
     for plan in plans:
         for line in plan.lines:
-            named = say("plan_seen_storey", plan=plan.heading, name=line.name) if len(plans) > 1 else line.name
+            name = say("plan_between", name=line.name, names=line.between) if line.between else line.name
+            named = say("plan_seen_storey", plan=plan.heading, name=name) if len(plans) > 1 else name
             for finding in line.findings:
                 found.setdefault(finding, []).append(named)
     return {finding: (say("plan_seen", names=say("list").join(names)),) for finding, names in found.items()}
@@ -86,8 +87,9 @@ def _line(number: int, group: Sequence[tuple[Finding, Step, Figure]], country: C
         size=float(step.result.value) if length else None,
         outcome=min((one.outcome for one in findings.values()), key=_WORST_FIRST.index),
         rings=rings,
+        between=figure.between,
         told=(
-            *([say("plan_between", names=figure.between)] if figure.between else []),
+            *([say("step_between", names=figure.between)] if figure.between else []),
             *told[:_MOST_TOLD],
             *([say("plan_more", count=more)] if more > 0 else []),
         ),

@@ -30,6 +30,8 @@ class Line(Struct, frozen=True):
     outcome: str
     rings: tuple[Corners, ...]
     """One line, or the outlines of areas."""
+    between: str
+    """Of a gap the two things that it lies between; else empty."""
     told: tuple[str, ...]
     """What the key says of it: one finding a line."""
     findings: frozenset[str]

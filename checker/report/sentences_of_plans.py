@@ -40,7 +40,7 @@ OF_PLANS: Mapping[str, str] = MappingProxyType({
     "plan_scale": "1:{scale} on paper at full size",
     "plan_up": "up of the plan",
     "figure": "{what} {number}",
-    "plan_between": "between {names}",
+    "plan_between": "{name}, between {names}",
     "figure_value": "{name}: {value}",
     "mark emergency_stop": "emergency stop of",
     "mark disconnect": "disconnect of",

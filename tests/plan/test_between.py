@@ -85,6 +85,15 @@ def test_what_stands_in_one_part_of_a_gap_hides_no_other_part() -> None:
     assert gaps["o1", "o2"].distance == pytest.approx(0.3)
 
 
+def test_a_gap_between_sides_that_face_each_other_is_drawn_in_the_middle_of_them() -> None:
+    plan = hall(20, 20, rectangle((5, 5), 6, 1), rectangle((7, 7.5), 8, 1), rectangle((2, 7.5), 3, 1))
+    gaps = {each.ids: each.gap for each in free_gaps(plan, "room", (), 3.0)}
+    assert gaps["o0", "o1"].here == pytest.approx((9, 6))
+    assert gaps["o0", "o1"].there == pytest.approx((9, 7.5))
+    assert gaps["o1", "o2"].here == pytest.approx((7, 8))
+    assert gaps["o0", "o2"].distance == pytest.approx(1.5)
+
+
 def test_what_is_hidden_by_something_else_has_no_gap() -> None:
     plan = hall(20, 20, rectangle((5, 5), 1, 1), rectangle((7, 4), 0.5, 3), rectangle((9, 5), 1, 1))
     assert {each.ids for each in free_gaps(plan, "room", (), 3.2)} == {("o0", "o1"), ("o1", "o2")}
