@@ -23,7 +23,7 @@ from checker.plan.questions import (
     walks_from_edge,
     working_space,
 )
-from checker.plan.readings import exits_of, is_settled, longest_reading, shortest_reading
+from checker.plan.readings import as_it_may_open, exits_of, is_settled, longest_reading, shortest_reading
 from checker.plan.results import (
     Between,
     EdgeDistance,
@@ -99,6 +99,7 @@ __all__ = [
     "Wall",
     "WorkingSpace",
     "Zone",
+    "as_it_may_open",
     "clear_depth",
     "clear_width",
     "edge_distances",

@@ -71,6 +71,11 @@ def shortest_reading(plan: Plan) -> Plan:
     )
 
 
+def as_it_may_open(door: Door) -> Door:
+    """The door with all ways of swinging that are left open: what its leaf sweeps is at most that."""
+    return door if door.swing is not None else replace(door, swing="both", hinge=None)
+
+
 def _longest(door: Door) -> Door:
     locked = door.locked is not False
     width = NARROWEST_DOOR if door.width is None and not locked and door.to != OUTSIDE else door.width

@@ -5,7 +5,7 @@ changes nothing, and leaves the width unknown where it is narrower than every ga
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from checker.quantities.missing import Missing, OutsideRange
@@ -14,7 +14,7 @@ from checker.quantities.walks import asked
 from checker.quantities.working import Drawn
 
 if TYPE_CHECKING:
-    from checker.plan import Between, Door, Shape
+    from checker.plan import Between, Shape
     from checker.quantities.storeys import StoreyPlan
 
 Place = tuple[float, float]
@@ -121,19 +121,15 @@ def _records(ones: Said, others: Said, walls_at: Sequence[Place | Missing], peop
 
 def _gaps(plan: "StoreyPlan") -> Sequence["Between"]:
     """The gaps of the room. Raises Missing where there may be doors that nobody could place."""
-    from checker.plan import free_gaps
+    from checker.plan import as_it_may_open, free_gaps
 
     placed = [door for door in plan.plan.doors if door.at is not None and door.width is not None]
     unplaced = plan.leaf_gaps.keys() - {door.id for door in placed}
     if plan.reading == "longest" and (plan.way_gaps or unplaced):
         raise Missing.together([*plan.way_gaps, *(plan.leaf_gaps[name] for name in sorted(unplaced))])
-    swinging = [_as_it_may_open(door) for door in placed]
+    swinging = [as_it_may_open(door) for door in placed]
     found: tuple[Between, ...] = asked(lambda: free_gaps(plan.plan, plan.room, swinging, FARTHEST, kept=plan.kept))
     return found
-
-
-def _as_it_may_open(door: "Door") -> "Door":
-    return door if door.swing is not None else replace(door, swing="both", hinge=None)
 
 
 def _said(found: "Between", records: Sequence[_Record], plan: "StoreyPlan") -> str | None:

@@ -88,14 +88,16 @@ def panel_clear_width(plan: "StoreyPlan", here: Place, width: float, depth: floa
 )  # fmt: skip
 def clear_sides(plan: "StoreyPlan", at: Place, faces: Place, footprint: "Outline", vehicle: float) -> Drawn:
     """How much free floor in m there is at the narrower side of a machine, followed for 3 m."""
+    from checker.plan import as_it_may_open
+
     _known(plan)
     surely, perhaps = (
         [door for door in plan.plan.doors if (door.id in plan.leaf_gaps) is doubt] for doubt in (False, True)
     )
     found = _narrower_side(plan, at, faces, footprint, vehicle, surely)
     if perhaps:
-        may_open = [door if door.swing else replace(door, swing="both", hinge=None) for door in perhaps]
-        if _narrower_side(plan, at, faces, footprint, vehicle, [*surely, *may_open]).length != found.length:
+        swinging = [*surely, *map(as_it_may_open, perhaps)]
+        if _narrower_side(plan, at, faces, footprint, vehicle, swinging).length != found.length:
             raise Missing.together(plan.leaf_gaps[door.id] for door in perhaps)
     return Drawn(found.length, "gap", plan.room, found.outline)
 
