@@ -49,7 +49,7 @@ def _with_remedy(finding: Finding, plan_of: PlanOf) -> Finding:
     from checker.plan import NotOnFloor, UnusablePlan
 
     try:
-        plan = plan_of(finding.taken or "recorded", figure.room)
+        plan = plan_of("longest" if finding.taken else "recorded", figure.room)
         return replace(finding, remedy=_remedy(plan, figure, float(finding.limit.value)))
     except (Missing, UnusablePlan, NotOnFloor):
         return finding
