@@ -131,3 +131,26 @@ def test_a_unit_at_the_place_suggested_mends_the_finding(
     assert finding.remedy.walk_then is not None
     assert mended.measured is not None
     assert float(mended.measured.value) <= float(finding.remedy.walk_then.value) + 1e-6
+
+
+@pytest.mark.parametrize(("length", "serves"), [(44, True), (50, False)])
+def test_beside_a_room_that_nobody_looked_into_no_door_is_counted_on(
+    length: int, serves: bool, rulebook: Rulebook
+) -> None:
+    """A rack leaves 1 m to pass below it; above it the way might lead through a store along the whole hall.
+
+    In the hall of 50 m a unit would serve both ends only if the store were open to it.
+    """
+    data = in_germany(length, 10, [0, 5])
+    data["rooms"][0]["obstacles"] = [
+        {"id": "rack", "outline": [[f"{length // 2} m", "1 m"], [f"{length // 2 + 1} m", "10 m"]]}
+    ]
+    data["rooms"].append(
+        {"id": "store", "storey": "ground floor", "outline": [["0 m", "10 m"], [f"{length} m", "14 m"]]}
+    )
+    site = read_site(Document("shop.json", data, "{}"))
+    result = with_remedies(site, check(site, rulebook, region=None, as_of=DAY, program_version="0"))
+    finding = next(each for each in result.findings if each.rule == ANYWHERE and each.subject.id == "cell")
+    assert (finding.outcome, finding.taken) == ("not met", "shortest")
+    assert finding.remedy is not None
+    assert (finding.remedy.place is not None) == serves
