@@ -133,18 +133,16 @@ def test_a_unit_at_the_place_suggested_mends_the_finding(
     assert float(mended.measured.value) <= float(finding.remedy.walk_then.value) + 1e-6
 
 
-@pytest.mark.parametrize(("length", "serves"), [(44, True), (50, False)])
+@pytest.mark.parametrize(("length", "rack", "serves"), [(44, 24, True), (50, 22, False)])
 def test_beside_a_room_that_nobody_looked_into_no_door_is_counted_on(
-    length: int, serves: bool, rulebook: Rulebook
+    length: int, rack: int, serves: bool, rulebook: Rulebook
 ) -> None:
     """A rack leaves 1 m to pass below it; above it the way might lead through a store along the whole hall.
 
     In the hall of 50 m a unit would serve both ends only if the store were open to it.
     """
     data = in_germany(length, 10, [0, 5])
-    data["rooms"][0]["obstacles"] = [
-        {"id": "rack", "outline": [[f"{length // 2} m", "1 m"], [f"{length // 2 + 1} m", "10 m"]]}
-    ]
+    data["rooms"][0]["obstacles"] = [{"id": "rack", "outline": [[f"{rack} m", "1 m"], [f"{rack + 1} m", "10 m"]]}]
     data["rooms"].append(
         {"id": "store", "storey": "ground floor", "outline": [["0 m", "10 m"], [f"{length} m", "14 m"]]}
     )
