@@ -133,6 +133,7 @@ def without(data: Data, *paths: Path) -> Data:
             opened.append(spelt(data, way))
     gone = things(data) - things(left)
     opened += unhooked(left, gone)
+    let_go(left, set(on_the_floor(data)) - set(on_the_floor(left)))
     survey = left.get("survey") or {}
     for records in (left.get("assumed"), survey.get("not_reached")):
         if isinstance(records, list):
@@ -191,6 +192,25 @@ def unhooked(left: Data, gone: set[tuple[str, str]]) -> Iterator[str]:
         if len(kept) < len(walks):
             each["walks"] = kept
             yield f"hazards[{each['id']}].walks"
+
+
+def on_the_floor(data: Data) -> Iterator[str]:
+    """Ids of all that a gap may lie beside."""
+    yield from (each["id"] for each in listed(data, "dynos"))
+    for room in listed(data, "rooms"):
+        yield from (each["id"] for name in ("obstacles", "partitions", "doors") for each in listed(room, name))
+
+
+def let_go(left: Data, gone: set[str]) -> None:
+    """Take out the ends of gaps at things that are gone."""
+    gaps = [
+        *listed(left, "closing_gaps"),
+        *(each for room in listed(left, "rooms") for each in listed(room, "floor_gaps")),
+    ]
+    for gap in gaps:
+        for end in ("one", "other"):
+            if bare(gap.get(end)) in gone:
+                del gap[end]
 
 
 def members(data: Data) -> Iterator[Data]:

@@ -9,7 +9,7 @@ from typing import Any
 from checker.site.fields import Answer, Count, Day, Word
 from checker.site.measures import Line, Measured, Outline, Point
 from checker.site.model import LISTS, Site
-from checker.site.names import Reference
+from checker.site.names import OnTheFloor, Reference
 from checker.site.parts import FieldOf, Group, Many, Part, Thing, fields_of
 
 Data = dict[str, Any]
@@ -24,6 +24,8 @@ NOT_DRAWN = frozenset(
         "value",
         "outline",
         "footprint",
+        "operator_place",
+        "wall_at",
         "at",
         "operator_place",
         "line",
@@ -90,7 +92,7 @@ class _Draw:
         if isinstance(marker, Many):
             return self.members(field)
         value = self.value(field)
-        if isinstance(marker, Answer | Count | Day | Measured | Reference | Word):
+        if isinstance(marker, Answer | Count | Day | Measured | OnTheFloor | Reference | Word):
             return self.recorded(value)
         return value
 
@@ -108,6 +110,8 @@ class _Draw:
         match field.marker:
             case Reference(kind=kind, besides=besides):
                 return self.random.choice([*self.ids.get(kind, ()), *besides] or [None])
+            case OnTheFloor():
+                return self.random.choice([*self.ids.get("dyno", ()), OnTheFloor.WALL])
             case Word(choices=choices):
                 return self.random.choice(choices)
             case Answer():
