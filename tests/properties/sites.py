@@ -52,6 +52,16 @@ def drawn_site(random: Random, factors: Sequence[float] = FACTORS) -> Data:
     return _Draw(random, random.uniform(0.3, 0.95), ids, factors).site()
 
 
+def _leading_out(thing: Data) -> Data:
+    """The thing; of a room no door leads back into it."""
+    doors = thing.get("doors")
+    for door in doors if isinstance(doors, list) else ():
+        to = door.get("to")
+        if thing["id"] in (to, to.get("value") if isinstance(to, dict) else None):
+            door["to"] = "outside"
+    return thing
+
+
 @dataclass
 class _Draw:
     random: Random
@@ -65,7 +75,7 @@ class _Draw:
             data.pop(name, None)
             members = self.ids.get(model.kind_of_thing)
             if members:
-                data[name] = [{**self.part(model), "id": each} for each in members]
+                data[name] = [_leading_out({**self.part(model), "id": each}) for each in members]
             elif self.random.random() < self.fullness:
                 data[name] = self.random.choice(("none", []))
         if not isinstance(data.get("survey"), dict):
