@@ -27,7 +27,6 @@ NOT_DRAWN = frozenset(
         "operator_place",
         "wall_at",
         "at",
-        "operator_place",
         "line",
         "faces",
         "places",

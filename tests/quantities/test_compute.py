@@ -234,15 +234,3 @@ def test_evidence_of_the_day_of_a_check(facts_of: FactsOf) -> None:
     dyno = facts_of("dynos: [{id: d1, capture: {couplings_tight: {value: yes, on: 2026-10-01}}}]").things("dyno")[0]
     (used,) = evidence_of(dyno["capture"], "couplings_tight_on")
     assert used.path == "dynos[d1].capture.couplings_tight"
-
-
-def test_a_list_of_what_was_recorded_as_none_is_a_gap_and_no_fault(facts_of: FactsOf) -> None:
-    """Another way would read the actuators of an emergency stop that is not there."""
-    dyno = facts_of(
-        """\
-        rooms: [{id: cell, outline: [[0 m, 0 m], [9 m, 6 m]], obstacles: none, partitions: none, doors: none}]
-        dynos: [{id: d1, room: cell, operator_place: [1 m, 1 m], emergency_stop: none}]
-        """
-    ).things("dyno")[0]
-    with pytest.raises(Missing, match="emergency_stop was recorded as none"):
-        dyno["walk_to_emergency_stop"]
