@@ -49,4 +49,4 @@ def test_recording_a_value_where_nothing_spoke_changes_nothing_that_was_settled(
     assert wrong[:1] == []
     assert min(outcomes["met"], outcomes["not met"], outcomes["not applicable"]) >= 0.02 * outcomes.total(), outcomes
     assert faults == []
-    assert sum(refused.values()) <= SITES
+    assert sum(refused.values()) <= 2 * SITES
