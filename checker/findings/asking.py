@@ -28,7 +28,7 @@ class Asking(Struct, frozen=True):
         if day is None:
             return self.usual
         own = self.rulebook.provisions(self.compiled.rule.id, self.region, self.day, day)
-        return tuple(demand(each, self.bound) for each in own) or self.usual
+        return tuple(demand(self.compiled.rule, each, self.bound) for each in own) or self.usual
 
 
 @lru_cache(maxsize=16)
@@ -39,7 +39,7 @@ def asked_in_force(rulebook: Rulebook, region: str, day: dt.date, bound: Bound) 
     return tuple(
         Asking(
             compiled=compiled[rule.id],
-            usual=tuple(demand(each, bound) for each in asks),
+            usual=tuple(demand(rule, each, bound) for each in asks),
             rulebook=rulebook,
             region=region,
             day=day,

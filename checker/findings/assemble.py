@@ -16,7 +16,6 @@ from checker.findings.told import Grounds, asked_parts, told_parts
 from checker.findings.weigh import Demand, provision_result, strictest, weakest
 from checker.quantities import READINGS, Reading, Thing
 from checker.quantities import Need as Gap
-from checker.rules.advice import with_limits
 from checker.rules.tree import Tree, walk
 from checker.units import Period
 
@@ -169,8 +168,8 @@ def _made(
         status=status,
         to_be_confirmed=status == "memory",
         location=setting.locate(mark_path),
-        advice=with_limits(rule.advice, demanded.written),
-        meanwhile=with_limits(rule.meanwhile, demanded.written),
+        advice=demanded.advice,
+        meanwhile=demanded.meanwhile,
         acts=rule.acts,
         closes_with=rule.closes_with,
         photos=tuple(each.photo for each in how if each.photo),

@@ -11,7 +11,8 @@ from checker.findings.judge import Asked, Compiled, Judgement
 from checker.findings.result import Citation, Location, Part, ProvisionResult, Value
 from checker.findings.strictness import Strictness, strictness
 from checker.findings.values import margin_kind, value
-from checker.rules.model import Provision, SourceUse
+from checker.rules.advice import with_limits
+from checker.rules.model import Provision, Rule, SourceUse
 from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
 from checker.units import NOT_ASKED
 
@@ -40,8 +41,9 @@ class Demand(Struct, frozen=True):
     limits: Asked
     tables: Asked
     shown: Mapping[str, Value]
-    written: Mapping[str, str]
-    """Each limit as the provision writes it."""
+    advice: str
+    """The rule's advice with each limit as the provision writes it; so `meanwhile`."""
+    meanwhile: str
     source: Citation
     binding: Binding
     where_adopted: bool
@@ -133,18 +135,20 @@ class Bound(Struct, frozen=True):
         return adopted if all(years) and not set(years[0]) & set(years[1]) else None
 
 
-def demand(provision: Provision, bound: Bound) -> Demand:
-    """A provision made ready for a site."""
+def demand(rule: Rule, provision: Provision, bound: Bound) -> Demand:
+    """What a provision asks of a rule, made ready for a site."""
     source = provision.source.source
     made = ((name, value(limit.value, limit.kind, limit.written)) for name, limit in sorted(provision.limit.items()))
     asked = {name for name, limit in provision.limit.items() if limit.value != NOT_ASKED}
+    written = {name: limit.written for name, limit in provision.limit.items()}
     place = provision.location
     return Demand(
         provision=provision,
         limits=Asked("limit", {name: limit.value for name, limit in provision.limit.items()}),
         tables=Asked("table", {name: table.called() for name, table in provision.tables.items()}),
         shown={name: each for name, each in made if each is not None and name in asked},
-        written={name: limit.written for name, limit in provision.limit.items()},
+        advice=with_limits(rule.advice, written),
+        meanwhile=with_limits(rule.meanwhile, written),
         source=citation(provision.source),
         binding=binding(provision),
         where_adopted=provision.authority in ADOPTED and provision.authority not in dict(bound.adopted or ()),
