@@ -97,3 +97,8 @@ def test_keeping_all_sides_costs_little(times: Mapping[str, Sequence[float]]) ->
 def test_help_waits_for_little_more_than_click() -> None:
     times = start.measured(("click", "help"), rounds=5)
     assert ratio(times, "help", "click") <= 2 * SLACK
+
+
+def test_a_changed_limit_costs_little_more_than_the_parser_that_it_does_not_need() -> None:
+    times = start.measured(("rule-engine", "limit"), rounds=5)
+    assert ratio(times, "limit", "rule-engine") <= 2 * SLACK
