@@ -54,7 +54,7 @@ def compile_trees(trees: Mapping[str, Tree]) -> dict[str, Evaluator]:
     return {name: compile_tree(tree) for name, tree in trees.items()}
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _code(text: str) -> CodeType:
     made: dict[str, Any] = {}
     exec(compile(text, "<rules>", "exec"), {"__builtins__": {}}, made)
