@@ -6,12 +6,12 @@ a site is built, the schema when it is generated, and the wording when something
 
 import datetime
 import re
-from abc import ABC, abstractmethod
+from abc import ABCMeta, abstractmethod
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from msgspec import Struct, StructMeta
 from pydantic_core import CoreSchema
 from typing_extensions import override
 
@@ -21,7 +21,11 @@ Schema = dict[str, Any]
 _DAY = r"[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
 
 
-class Scalar(ABC):
+class _Abstract(StructMeta, ABCMeta):
+    """For classes of values that leave some of their ways to the classes below them."""
+
+
+class Scalar(Struct, frozen=True, metaclass=_Abstract):
     """A field that holds one value."""
 
     @property
@@ -100,15 +104,10 @@ def as_written(raw: object) -> str:
     return str(raw)
 
 
-@dataclass(frozen=True, slots=True)
-class Word(Scalar):
+class Word(Scalar, frozen=True):
     """One word of a closed choice."""
 
     choices: tuple[str, ...]
-
-    def __init__(self, *choices: str) -> None:
-        """Keep the choices in the order in which people are offered them."""
-        object.__setattr__(self, "choices", choices)
 
     @property
     @override
@@ -128,8 +127,12 @@ class Word(Scalar):
         return {"enum": list(self.choices)}
 
 
-@dataclass(frozen=True, slots=True)
-class Answer(Scalar):
+def word(*choices: str) -> Word:
+    """One of these words, in the order in which people are offered them."""
+    return Word(choices)
+
+
+class Answer(Scalar, frozen=True):
     """Yes or no."""
 
     @override
@@ -148,8 +151,7 @@ class Answer(Scalar):
         return {"title": "Yes or no", "type": "boolean", "examples": [True, False]}
 
 
-@dataclass(frozen=True, slots=True)
-class Check(Answer):
+class Check(Answer, frozen=True):
     """Yes or no, found on a day: the day of the entry, else of the survey."""
 
     @override
@@ -157,8 +159,7 @@ class Check(Answer):
         return {**Answer.schema(self), "title": "Yes or no, as found on the day of the check"}
 
 
-@dataclass(frozen=True, slots=True)
-class Day(Scalar):
+class Day(Scalar, frozen=True):
     """A day of the calendar; for what can be done again, also `never`."""
 
     or_never: bool = False
@@ -190,8 +191,7 @@ class Day(Scalar):
         return {**described, "if": {"const": "never"}, "else": calendar}
 
 
-@dataclass(frozen=True, slots=True)
-class Text(Scalar):
+class Text(Scalar, frozen=True):
     """Words in a person's own language."""
 
     @override
@@ -209,8 +209,7 @@ class Text(Scalar):
         return {"title": "Text", "type": "string", "pattern": r"\S"}
 
 
-@dataclass(frozen=True, slots=True)
-class Count(Scalar):
+class Count(Scalar, frozen=True):
     """A whole number of things."""
 
     least: int = 0
@@ -242,14 +241,14 @@ class Count(Scalar):
 
 REASON = Text()
 EVIDENCE_FIELDS: dict[str, Scalar] = {
-    "evidence": Word(*EVIDENCE),
+    "evidence": word(*EVIDENCE),
     "instrument": Text(),
     "on": Day(),
     "by": Text(),
     "note": Text(),
     "photo": Text(),
     "issuer": Text(),
-    "result": Word("satisfactory", "unsatisfactory"),
+    "result": word("satisfactory", "unsatisfactory"),
     "open_defects": Text(),
 }
 """What an evidence object may hold beside `value` and `plus_minus`."""

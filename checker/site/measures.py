@@ -1,6 +1,5 @@
 """Fields for quantities, points and outlines: what is read to SI."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal
 
@@ -19,8 +18,7 @@ _DIFFERENCES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Measured(Scalar):
+class Measured(Scalar, frozen=True):
     """A quantity of one kind, read to SI."""
 
     kind: str
@@ -58,8 +56,7 @@ class Measured(Scalar):
         }
 
 
-@dataclass(frozen=True, slots=True)
-class Uncertainty(Measured):
+class Uncertainty(Measured, frozen=True):
     """How far the true value may lie from the one recorded, to either side."""
 
     @override
@@ -100,8 +97,7 @@ MOST_CORNERS = 200
 _COORDINATE = Measured("length", "any")
 
 
-@dataclass(frozen=True, slots=True)
-class Point(Scalar):
+class Point(Scalar, frozen=True):
     """A place on the storey: x to the right, y up."""
 
     @property
@@ -140,8 +136,7 @@ def read_member(field: Scalar, raw: list[object], place: int) -> Any:
         raise refusal.within(place) from None
 
 
-@dataclass(frozen=True, slots=True)
-class Line(Scalar):
+class Line(Scalar, frozen=True):
     """Points that a line on the floor runs through, from end to end."""
 
     @property
@@ -176,8 +171,7 @@ class Line(Scalar):
         }
 
 
-@dataclass(frozen=True, slots=True)
-class Outline(Line):
+class Outline(Line, frozen=True):
     """The corners of an area in order, all the way round."""
 
     @override

@@ -15,7 +15,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Thing, unrecorded
 
@@ -26,7 +26,7 @@ class Fan(Thing):
     kind_of_thing: ClassVar[str] = "fan"
     name: Words = unrecorded("What people call it.", "wall fan")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room whose air it moves.", "cell")
-    moves: Annotated[Recorded, Word("out of the room", "into the room", "around the room")] = unrecorded(
+    moves: Annotated[Recorded, word("out of the room", "into the room", "around the room")] = unrecorded(
         "Which way it moves air.", "out of the room"
     )
     flow: Flow = unrecorded("Air flow as installed.", "3000 cfm", "1.4 m3/s")
@@ -53,11 +53,11 @@ class AirSystem(Thing):
     relief_pressure: GaugePressure = unrecorded("Pressure at which the safety valve opens.", "140 psi", "10.5 bar")
     gauge_reads: Found = unrecorded("Whether the receiver's gauge can be seen and reads right.")
     valve_before_safety_valve: YesNo = unrecorded("Whether any valve lies between the receiver and its safety valve.")
-    drained: Annotated[Recorded, Word("by itself", "by hand, each week or more", "now and then", "not")] = unrecorded(
+    drained: Annotated[Recorded, word("by itself", "by hand, each week or more", "now and then", "not")] = unrecorded(
         "How water is let out at the receiver's lowest point.", "by itself"
     )
     condensate_to: Annotated[
-        Recorded, Word("oil separator", "container for oily waste", "drain", "ground", "nothing, oil-free")
+        Recorded, word("oil separator", "container for oily waste", "drain", "ground", "nothing, oil-free")
     ] = unrecorded("Where the oily water goes.", "oil separator")
     dried_and_filtered: YesNo = unrecorded("Whether a dryer and a filter stand before what needs clean air.")
     feeds_masks: YesNo = unrecorded("Whether anybody breathes its air through a mask or hood.")
@@ -75,7 +75,7 @@ class Accessory(Thing):
     name: Words = unrecorded("What people call it.", "wheel clamp")
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "dyno-1")
     air_system: Annotated[Recorded, Reference("air_system")] = unrecorded("The air system that feeds it.", "shop-air")
-    kind: Annotated[Recorded, Word("clamp", "lift", "brake", "blow gun", "tool")] = unrecorded("What it does.", "clamp")
+    kind: Annotated[Recorded, word("clamp", "lift", "brake", "blow gun", "tool")] = unrecorded("What it does.", "clamp")
     pressure: GaugePressure = unrecorded("Pressure at its connection while it works.", "100 psi", "7 bar")
     flow: FreeAir = unrecorded("Free air through its connection while it works.", "5 cfm", "2.4 L/s")
     blocked_pressure: GaugePressure = unrecorded("Pressure at its nozzle when the nozzle is blocked.", "30 psi")
@@ -90,6 +90,6 @@ class AirHose(Thing):
     bore: Length = unrecorded("Its inside diameter.", "3/8 in", "10 mm")
     sound: Found = unrecorded("Whether it is free of cuts, bulges, burns and leaks, with its ends made for it.")
     clear_of_rollers: Found = unrecorded("Whether it lies where no roller, wheel or hot part can catch it.")
-    if_it_parts: Annotated[Recorded, Word("air shuts off by itself", "held by a cable or chain", "whips freely")] = (
+    if_it_parts: Annotated[Recorded, word("air shuts off by itself", "held by a cable or chain", "whips freely")] = (
         unrecorded("What it does when it parts or bursts under pressure.", "held by a cable or chain")
     )

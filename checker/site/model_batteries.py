@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Amount, Distance, Found, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Thing, unrecorded
 
@@ -20,11 +20,11 @@ class LithiumStore(Thing):
     damaged_apart: Found = unrecorded(
         "Whether damaged, swollen or wet packs lie outdoors or in a box that does not burn, away from the others."
     )
-    charged: Annotated[Recorded, Word("not here", "with their own charger", "with any charger")] = unrecorded(
+    charged: Annotated[Recorded, word("not here", "with their own charger", "with any charger")] = unrecorded(
         "How packs are charged here.", "with their own charger"
     )
     charging_watched: YesNo = unrecorded("Whether somebody is in the building and awake while packs charge.")
-    lies_on: Annotated[Recorded, Word("what does not burn", "what burns")] = unrecorded(
+    lies_on: Annotated[Recorded, word("what does not burn", "what burns")] = unrecorded(
         "What packs lie on and beside, stored or on charge.", "what does not burn"
     )
 

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Area, Duration, Found, LastDone, Several, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
@@ -13,12 +13,12 @@ class Building(Noted):
     """The building as a whole."""
 
     walls: Annotated[
-        Recorded, Word("masonry or concrete", "insulated panels", "single metal sheet", "timber", "glass", "mixed")
+        Recorded, word("masonry or concrete", "insulated panels", "single metal sheet", "timber", "glass", "mixed")
     ] = unrecorded("What the outside walls are mostly made of.", "masonry or concrete")
     roof: Annotated[
-        Recorded, Word("concrete", "insulated panels", "metal sheet", "tiles or slates", "felt on timber", "mixed")
+        Recorded, word("concrete", "insulated panels", "metal sheet", "tiles or slates", "felt on timber", "mixed")
     ] = unrecorded("What the roof is mostly made of.", "metal sheet")
-    frame: Annotated[Recorded, Word("concrete", "bare steel", "protected steel", "timber", "load-bearing walls")] = (
+    frame: Annotated[Recorded, word("concrete", "bare steel", "protected steel", "timber", "load-bearing walls")] = (
         unrecorded("What carries the roof and the floors.", "bare steel")
     )
     storeys: Several = unrecorded("Number of storeys, basements among them.", 1)
@@ -27,7 +27,7 @@ class Building(Noted):
     )
     use_group: Annotated[
         Recorded,
-        Word(
+        word(
             "A", "B", "E", "F-1", "F-2", "H-1", "H-2", "H-3", "H-4", "H-5", "M", "S-1", "S-2", "U",
             "F division 1", "F division 2", "F division 3",
         ),
@@ -70,7 +70,7 @@ class InsulatedPanel(Thing):
     name: Words = unrecorded("Where it is, as people say it.", "ceiling of the cell")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it faces.", "cell")
     core: Annotated[
-        Recorded, Word("mineral wool", "polyisocyanurate", "polyurethane", "polystyrene", "phenolic foam")
+        Recorded, word("mineral wool", "polyisocyanurate", "polyurethane", "polystyrene", "phenolic foam")
     ] = unrecorded("What lies between the sheets: an edge, a drill hole or the papers show it.", "polyurethane")
     fire_tested: YesNo = unrecorded("Whether a fire test of a whole panel wall, passed, is on file for this panel.")
     whole: Found = unrecorded("Whether sheets and joints are whole, with no bare core to be seen.")
@@ -85,7 +85,7 @@ class FireOpening(Thing):
     kind_of_thing: ClassVar[str] = "fire_opening"
     name: Words = unrecorded("Where it is, as people say it.", "door from the cell to the store")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is seen from.", "cell")
-    passes: Annotated[Recorded, Word("people", "vehicles", "air", "pipes or cables", "light")] = unrecorded(
+    passes: Annotated[Recorded, word("people", "vehicles", "air", "pipes or cables", "light")] = unrecorded(
         "What goes through it: people or vehicles by a door or shutter, air by a duct, light by a window.", "people"
     )
     resists: Duration = unrecorded("Fire resistance of what closes it, from its label or papers.", "30 min")

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from checker.site.aliases import Found, Frequency, LastDone, Length, Memory, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.parts import Noted, unrecorded
 
 
@@ -13,8 +13,8 @@ class Computer(Noted):
 
     memory: Memory = unrecorded("Working memory.", "16 GB")
     clock: Frequency = unrecorded("Clock rate of the processor.", "3.2 GHz")
-    network: Annotated[Recorded, Word("wired", "wireless", "none")] = unrecorded("How it is on the network.", "wired")
-    data_line: Annotated[Recorded, Word("USB", "Ethernet", "RS-232", "fibre", "wireless")] = unrecorded(
+    network: Annotated[Recorded, word("wired", "wireless", "none")] = unrecorded("How it is on the network.", "wired")
+    data_line: Annotated[Recorded, word("USB", "Ethernet", "RS-232", "fibre", "wireless")] = unrecorded(
         "What joins it to the machine's controller.", "Ethernet"
     )
     data_line_length: Length = unrecorded("Length of the cable to the controller.", "12 m", "30 ft")

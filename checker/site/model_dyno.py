@@ -32,7 +32,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.model_computer import Computer
 from checker.site.model_guard import DebrisShield
 from checker.site.model_isolation import Isolation
@@ -62,11 +62,11 @@ class Rollers(Noted):
 class Absorber(Noted):
     """The brake that loads the engine."""
 
-    kind: Annotated[Recorded, Word("eddy current", "water brake", "friction brake", "electric machine")] = unrecorded(
+    kind: Annotated[Recorded, word("eddy current", "water brake", "friction brake", "electric machine")] = unrecorded(
         "How it takes up power.", "eddy current"
     )
     power: Power = unrecorded("Power it can take up for as long as runs last.", "300 hp", "220 kW")
-    cooled_by: Annotated[Recorded, Word("room air", "outside air", "water", "returned to the mains")] = unrecorded(
+    cooled_by: Annotated[Recorded, word("room air", "outside air", "water", "returned to the mains")] = unrecorded(
         "Where its heat goes.", "room air"
     )
     over_temperature_trip_proved: Found = unrecorded(
@@ -132,7 +132,7 @@ class Anchors(Noted):
 
     kind: Annotated[
         Recorded,
-        Word(
+        word(
             "cast-in bolt",
             "expansion torque-controlled",
             "expansion displacement-controlled",
@@ -178,7 +178,7 @@ class EmergencyStop(Noted):
     stopped_in: Duration = unrecorded("How long the rollers then took to standstill.", "9 s")
     extraction_runs_on: Found = unrecorded("Whether exhaust extraction and room exhaust ran on after it was pressed.")
     light_stays_on: Found = unrecorded("Whether the light stayed on after it was pressed.")
-    colours: Annotated[Recorded, Word("red on yellow", "red", "other")] = unrecorded(
+    colours: Annotated[Recorded, word("red on yellow", "red", "other")] = unrecorded(
         "Colour of the actuator, and of what lies behind it.", "red on yellow"
     )
     removes_power: Found = unrecorded("Whether power is off drive and starter once the machine has stopped.")
@@ -221,7 +221,7 @@ class Dyno(Thing):
     )
     widest_vehicle: Length = unrecorded("Width of the widest vehicle that is run on it.", "0.9 m", "75 in")
     installed_on: Date = unrecorded("When it was put in.", "2024-05-01")
-    runs: Annotated[Recorded, Word("motorcycles", "cars", "cars and motorcycles")] = unrecorded(
+    runs: Annotated[Recorded, word("motorcycles", "cars", "cars and motorcycles")] = unrecorded(
         "What is run on it.", "motorcycles"
     )
     runs_combustion: YesNo = unrecorded("Whether engines that burn fuel are run on it.")

@@ -20,7 +20,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Maybe, Noted, Thing, unrecorded
 
@@ -54,12 +54,12 @@ class Circuit(Thing):
     frequency: Frequency = unrecorded("Nominal frequency.", "60 Hz")
     breaker: Current = unrecorded("Rating of its breaker or fuse.", "50 A")
     dedicated: YesNo = unrecorded("Whether it feeds the machine and nothing else.")
-    connection: Annotated[Recorded, Word("hard-wired", "socket")] = unrecorded(
+    connection: Annotated[Recorded, word("hard-wired", "socket")] = unrecorded(
         "How the machine is joined to it.", "hard-wired"
     )
     length: Length = unrecorded("One-way length of the conductors.", "60 ft", "18 m")
     conductor: Size = unrecorded("Size of its live conductors.", "8 AWG", "10 mm2")
-    conductor_material: Annotated[Recorded, Word("copper", "aluminium")] = unrecorded(
+    conductor_material: Annotated[Recorded, word("copper", "aluminium")] = unrecorded(
         "Material of the conductors.", "copper"
     )
     conductor_ampacity: Current = unrecorded(
@@ -79,7 +79,7 @@ class Panel(Thing):
     at: Place = unrecorded("The middle of its front on the floor plan.", ["0 m", "3 m"])
     width: Length = unrecorded("Width of the panel itself.", "20 in", "0.6 m")
     voltage_to_ground: Voltage = unrecorded("Highest voltage in it to earth.", "120 V")
-    condition: Annotated[Recorded, Word("nothing live or earthed", "earthed surface", "live parts")] = unrecorded(
+    condition: Annotated[Recorded, word("nothing live or earthed", "earthed surface", "live parts")] = unrecorded(
         "What stands opposite a person who works at it.", "earthed surface"
     )
     clear_depth: Distance = unrecorded("Free depth in front of it.", "36 in", "1 m")

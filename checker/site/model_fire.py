@@ -17,7 +17,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.model_storeys import DECIDERS, LEVELS
 from checker.site.names import Reference
 from checker.site.parts import List, Needed, Part, Thing, required, unrecorded
@@ -30,9 +30,9 @@ class Detector(Thing):
     kind_of_thing: ClassVar[str] = "detector"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it watches.", "cell")
     gas: Annotated[
-        Recorded, Word("carbon monoxide", "nitrogen dioxide", "fuel vapour", "hydrogen", "natural gas", "LPG")
+        Recorded, word("carbon monoxide", "nitrogen dioxide", "fuel vapour", "hydrogen", "natural gas", "LPG")
     ] = unrecorded("The gas it senses.", "carbon monoxide")
-    made_for: Annotated[Recorded, Word("workplaces", "homes", "car parks")] = unrecorded(
+    made_for: Annotated[Recorded, word("workplaces", "homes", "car parks")] = unrecorded(
         "The use it is made for.", "workplaces"
     )
     alarm_at: Concentration = unrecorded("Where its first alarm is set.", "35 ppm")
@@ -54,13 +54,13 @@ class Extinguisher(Thing):
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it hangs in.", "cell")
     at: Place = unrecorded("Where it hangs on the floor plan.", ["1 ft", "10 ft"])
     rating: Words = unrecorded("The rating on its label; name the system as well.", "4-A:80-B:C", "21A 113B C")
-    rating_system: Annotated[Recorded, Word(*SYSTEMS)] = unrecorded(
+    rating_system: Annotated[Recorded, word(*SYSTEMS)] = unrecorded(
         "The standard its rating was tested to; wanted whenever a rating is given.", "UL 711"
     )
     approved: Found = unrecorded("Whether it bears the mark of a body that tests extinguishers for this country.")
     agent: Annotated[
         Recorded,
-        Word(
+        word(
             "powder",
             "foam",
             "carbon dioxide",
@@ -88,10 +88,10 @@ class Extinguisher(Thing):
     made_on: Date = unrecorded("When it was made, from the stamp in its shell or its label.", "2014-05-01")
     recharged_on: LastDone = unrecorded("When it was last refilled.", "2021-03-10", "never")
     pressure_tested_on: LastDone = unrecorded("When its shell was last tested with water.", "2026-05-04", "never")
-    propellant: Annotated[Recorded, Word("stored pressure", "cartridge", "its own vapour")] = unrecorded(
+    propellant: Annotated[Recorded, word("stored pressure", "cartridge", "its own vapour")] = unrecorded(
         "What drives it out: gas in the shell itself, a cartridge, or the agent's own vapour.", "stored pressure"
     )
-    shell: Annotated[Recorded, Word("steel", "stainless steel", "aluminium or brass")] = unrecorded(
+    shell: Annotated[Recorded, word("steel", "stainless steel", "aluminium or brass")] = unrecorded(
         "What its shell is made of.", "steel"
     )
     refillable: YesNo = unrecorded("Whether it can be refilled; those that cannot are thrown away.")
@@ -118,11 +118,11 @@ class Hazard(Thing):
         "Where it lies on the floor plan: of something large, the side that is farthest from extinguishers.",
         ["12 ft", "8 ft"],
     )
-    fire_class: Annotated[Recorded, Word("A", "B", "C", "D", "F")] = unrecorded(
+    fire_class: Annotated[Recorded, word("A", "B", "C", "D", "F")] = unrecorded(
         "Class of fire: A solids, B liquids, C as the region's standard has it, D metals, F cooking oils.", "B"
     )
-    level: Annotated[Recorded, Word(*LEVELS)] = unrecorded("How much could burn.", "ordinary")
-    level_by: Annotated[Recorded, Word(*DECIDERS)] = unrecorded("Who decided that level.", "fire official")
+    level: Annotated[Recorded, word(*LEVELS)] = unrecorded("How much could burn.", "ordinary")
+    level_by: Annotated[Recorded, word(*DECIDERS)] = unrecorded("Who decided that level.", "fire official")
     stores_liquid: YesNo = unrecorded("Whether flammable liquid is stored here, not only used.")
     open_liquid: YesNo = unrecorded("Whether liquid that burns lies open here, in a tray, a bath or a pan.")
     open_surface: Area = unrecorded("Surface of the largest open vessel.", "0.48 m2", "6 ft2")
@@ -138,20 +138,20 @@ class Fuel(Thing):
     name: Words = unrecorded("What people call it.", "race fuel cans")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is kept in.", "store")
     at: Place = unrecorded("Where it stands on the floor plan.", ["3 ft", "4 ft"])
-    substance: Annotated[Recorded, Word("petrol", "diesel", "alcohol", "race fuel", "other")] = unrecorded(
+    substance: Annotated[Recorded, word("petrol", "diesel", "alcohol", "race fuel", "other")] = unrecorded(
         "What it is.", "petrol"
     )
     volume: Amount = unrecorded("How much at most.", "5 US gal", "20 L")
     mass: Mass = unrecorded("How much at most, by mass, where the label says so.", "15 kg")
-    container: Annotated[Recorded, Word("vehicle tank", "approved can", "drum", "open container")] = unrecorded(
+    container: Annotated[Recorded, word("vehicle tank", "approved can", "drum", "open container")] = unrecorded(
         "What it is kept in.", "approved can"
     )
     in_cabinet: YesNo = unrecorded("Whether it stands in a cabinet made for flammable liquids.")
-    made_of: Annotated[Recorded, Word("safety can", "metal", "plastic or glass", "steel drum for transport")] = (
+    made_of: Annotated[Recorded, word("safety can", "metal", "plastic or glass", "steel drum for transport")] = (
         unrecorded("What the container is; a safety can has a lid with a spring and a flame screen.", "safety can")
     )
     container_size: Amount = unrecorded("How much one container holds when full.", "5 US gal", "20 L")
-    hazard_category: Annotated[Recorded, Word("category 1", "category 2", "category 3", "category 4")] = unrecorded(
+    hazard_category: Annotated[Recorded, word("category 1", "category 2", "category 3", "category 4")] = unrecorded(
         "Category of flammable liquid, from section 2 of its safety data sheet.", "category 2"
     )
     closed: Found = unrecorded("Whether lids are on, but for the can that is being poured from.")

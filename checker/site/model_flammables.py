@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Amount, Duration, Found, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Thing, unrecorded
 
@@ -22,7 +22,7 @@ class Cabinet(Thing):
     catches: Amount = unrecorded("How much its sill or tray catches when something leaks.", "25 L")
     shuts_and_latches: Found = unrecorded("Whether its doors shut by themselves and latch, with nothing in the way.")
     marked: Found = unrecorded("Whether a sign on it warns of fire.")
-    vents: Annotated[Recorded, Word("none", "closed by their plugs", "piped outdoors", "open to the room")] = (
+    vents: Annotated[Recorded, word("none", "closed by their plugs", "piped outdoors", "open to the room")] = (
         unrecorded("What became of the vents in its sides.", "closed by their plugs")
     )
 
@@ -32,13 +32,13 @@ class DrainingPlace(Thing):
 
     kind_of_thing: ClassVar[str] = "draining_place"
     name: Words = unrecorded("What people call it.", "yard behind the shop")
-    lies: Annotated[Recorded, Word("outdoors", "ventilated room", "room without ventilation", "over a pit")] = (
+    lies: Annotated[Recorded, word("outdoors", "ventilated room", "room without ventilation", "over a pit")] = (
         unrecorded("Where it lies; over a pit also where one is beside it.", "outdoors")
     )
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room, where it lies in one.", "workshop")
     equipment: Annotated[
         Recorded,
-        Word("closed fuel retriever", "pump into a closed can", "safety can", "gravity tap that shuts", "open pan"),
+        word("closed fuel retriever", "pump into a closed can", "safety can", "gravity tap that shuts", "open pan"),
     ] = unrecorded("What the fuel runs through and into.", "closed fuel retriever")
     bonded: Found = unrecorded(
         "Whether vehicle, nozzle and can are joined by a wire, or one touches the other all the time."
@@ -55,14 +55,14 @@ class Waste(Thing):
     kind_of_thing: ClassVar[str] = "waste"
     name: Words = unrecorded("What people call it.", "waste oil tank")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it stands in.", "workshop")
-    kind: Annotated[Recorded, Word("waste oil", "oily rags", "coolant", "brake fluid", "fuel", "filters", "other")] = (
+    kind: Annotated[Recorded, word("waste oil", "oily rags", "coolant", "brake fluid", "fuel", "filters", "other")] = (
         unrecorded("What it is.", "oily rags")
     )
     volume: Amount = unrecorded("How much at most.", "200 L", "55 US gal")
     container: Annotated[
-        Recorded, Word("metal can that shuts itself", "metal can with lid", "closed tank or drum", "bin or bag", "none")
+        Recorded, word("metal can that shuts itself", "metal can with lid", "closed tank or drum", "bin or bag", "none")
     ] = unrecorded("What it is kept in.", "metal can that shuts itself")
-    emptied: Annotated[Recorded, Word("each day", "each week", "less often")] = unrecorded(
+    emptied: Annotated[Recorded, word("each day", "each week", "less often")] = unrecorded(
         "How often it is emptied or carried out.", "each day"
     )
     caught: Found = unrecorded("Whether a tray, a bund or a second wall catches what leaks.")

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Corners, Length, Place, Polyline, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import OnTheFloor
 from checker.site.parts import Thing, unrecorded
 
@@ -42,6 +42,6 @@ class FloorGap(Thing):
         "What lies on the other side; wall for a wall of the room.", "bench", "wall"
     )
     wall_at: Place = unrecorded("A point of that wall on the floor plan, where one side is a wall.", ["0 m", "3 m"])
-    people: Annotated[Recorded, Word("pass", "work there", "cannot get in")] = unrecorded(
+    people: Annotated[Recorded, word("pass", "work there", "cannot get in")] = unrecorded(
         "Whether people pass through it or work in it; cannot get in: a panel, a rail or goods close it off.", "pass"
     )

@@ -3,7 +3,7 @@
 import datetime
 from typing import Annotated
 
-from checker.site.fields import Day, Text, Word
+from checker.site.fields import Day, Text, word
 from checker.site.parts import Needed, Part, Plain, Texts, required, unrecorded
 
 GRANTERS = (
@@ -16,7 +16,7 @@ Sentence = Annotated[str, Plain(Text()), Needed()]
 NeededDay = Annotated[datetime.date, Plain(Day()), Needed()]
 OptionalDay = Annotated[datetime.date | None, Plain(Day())]
 Subjects = Annotated[tuple[str, ...], Texts(), Needed()]
-Granter = Annotated[str, Plain(Word(*GRANTERS)), Needed()]
+Granter = Annotated[str, Plain(word(*GRANTERS)), Needed()]
 
 
 class GrantedException(Part):

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Distance, Found, Place, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import OnTheFloor, Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
@@ -15,15 +15,15 @@ class Guard(Thing):
     kind_of_thing: ClassVar[str] = "guard"
     name: Words = unrecorded("What people call it.", "cover over the coupling")
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "d1")
-    kind: Annotated[Recorded, Word("fixed guard", "guard that opens", "barrier")] = unrecorded(
+    kind: Annotated[Recorded, word("fixed guard", "guard that opens", "barrier")] = unrecorded(
         "A guard close to the part, one with a hinge or slide, or a fence at a distance.", "fixed guard"
     )
     stays_shut_by: Annotated[
-        Recorded, Word("fasteners that need a tool", "lock", "switch that stops the machine", "nothing")
+        Recorded, word("fasteners that need a tool", "lock", "switch that stops the machine", "nothing")
     ] = unrecorded(
         "What keeps it in place while rollers turn, or stops them when it is opened.", "fasteners that need a tool"
     )
-    opening_shape: Annotated[Recorded, Word("slot", "square", "round", "no opening")] = unrecorded(
+    opening_shape: Annotated[Recorded, word("slot", "square", "round", "no opening")] = unrecorded(
         "Shape of its widest opening.", "slot"
     )
     opening: Distance = unrecorded("Width of its widest slot, side of the square, or diameter.", "12 mm", "1/2 in")
@@ -56,7 +56,7 @@ class ClosingGap(Thing):
         "0.3 m",
     )
     enters: Annotated[
-        Recorded, Word("body", "head", "leg", "foot", "toes", "arm", "hand or wrist", "finger", "nothing")
+        Recorded, word("body", "head", "leg", "foot", "toes", "arm", "hand or wrist", "finger", "nothing")
     ] = unrecorded("The largest part of a body that can get in while it is open; nothing where guards close it.", "arm")
 
 
@@ -64,7 +64,7 @@ class DebrisShield(Noted):
     """What stops parts that fly off a wheel, a chain or a shaft."""
 
     material: Annotated[
-        Recorded, Word("steel plate", "steel mesh", "polycarbonate", "laminated glass", "plain glass", "wood")
+        Recorded, word("steel plate", "steel mesh", "polycarbonate", "laminated glass", "plain glass", "wood")
     ] = unrecorded("What it is made of.", "polycarbonate")
     covers_people: YesNo = unrecorded(
         "Whether it stands between the turning wheels and every place where people stay during a run."

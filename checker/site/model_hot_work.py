@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Distance, Duration, Found, LastDone, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Thing, unrecorded
 
@@ -17,7 +17,7 @@ class Heater(Thing):
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it warms.", "workshop")
     gives_heat_by: Annotated[
         Recorded,
-        Word(
+        word(
             "open flame",
             "flame behind a cover",
             "glowing wire or plate",
@@ -29,7 +29,7 @@ class Heater(Thing):
         "or an electric wire that warms without a glow.",
         "flame behind a cover",
     )
-    air_from: Annotated[Recorded, Word("outdoors", "the room", "needs none")] = unrecorded(
+    air_from: Annotated[Recorded, word("outdoors", "the room", "needs none")] = unrecorded(
         "Where the air for its flame comes from.", "outdoors"
     )
     clear_of_combustibles: Found = unrecorded("Whether nothing that burns is nearer than its plate allows.")
@@ -44,7 +44,7 @@ class GasCylinder(Thing):
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it stands in.", "workshop")
     gas: Annotated[
         Recorded,
-        Word("oxygen", "acetylene", "LPG", "hydrogen", "natural gas", "shielding gas", "nitrogen", "test gas", "other"),
+        word("oxygen", "acetylene", "LPG", "hydrogen", "natural gas", "shielding gas", "nitrogen", "test gas", "other"),
     ] = unrecorded("What is in it.", "oxygen")
     held_upright: Found = unrecorded("Whether it stands upright and a chain, strap or trolley holds it.")
     valve_covered: Found = unrecorded("Whether its cap is on, or its regulator is.")

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from checker.site.aliases import Found, LastDone, Place, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.parts import Noted, unrecorded
 
 
@@ -13,7 +13,7 @@ class Isolation(Noted):
 
     cut_off_by: Annotated[
         Recorded,
-        Word("switch that takes a lock", "breaker that takes a lock", "switch or breaker without lock", "plug"),
+        word("switch that takes a lock", "breaker that takes a lock", "switch or breaker without lock", "plug"),
     ] = unrecorded("What cuts it off from the mains.", "switch that takes a lock")
     at: Place = unrecorded(
         "Where one stands at the switch or plug that cuts it off, on the floor plan.", ["0 m", "3 m"]
@@ -36,12 +36,12 @@ class Isolation(Noted):
         "When somebody last watched the written steps being done and put them right.", "2026-03-02", "never"
     )
     locks_at_hand: YesNo = unrecorded("Whether each person who works on it has a lock and tag of their own.")
-    rollers_held: Annotated[Recorded, Word("pin, wedge or brake", "run-down waited for", "nothing")] = unrecorded(
+    rollers_held: Annotated[Recorded, word("pin, wedge or brake", "run-down waited for", "nothing")] = unrecorded(
         "What keeps the rollers from turning while somebody reaches in.", "pin, wedge or brake"
     )
-    capacitors: Annotated[Recorded, Word("none", "waiting time marked", "waiting time not marked")] = unrecorded(
+    capacitors: Annotated[Recorded, word("none", "waiting time marked", "waiting time not marked")] = unrecorded(
         "Whether the drive keeps a charge, and whether it says how long to wait.", "waiting time marked"
     )
     air_cut_off: Annotated[
-        Recorded, Word("no air used", "valve that locks and vents", "valve without lock or vent", "no valve")
+        Recorded, word("no air used", "valve that locks and vents", "valve without lock or vent", "no valve")
     ] = unrecorded("What cuts it off from compressed air and lets the rest out.", "valve that locks and vents")

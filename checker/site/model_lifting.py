@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Found, LastDone, Mass, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Thing, unrecorded
 
@@ -15,7 +15,7 @@ class LiftingDevice(Thing):
     kind_of_thing: ClassVar[str] = "lifting_device"
     name: Words = unrecorded("What people call it.", "bay 2 lift")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it stands or is used in.", "shop")
-    kind: Annotated[Recorded, Word("vehicle lift", "motorcycle lift", "hoist", "jack", "stand")] = unrecorded(
+    kind: Annotated[Recorded, word("vehicle lift", "motorcycle lift", "hoist", "jack", "stand")] = unrecorded(
         "What it is.", "vehicle lift"
     )
     load_marked: YesNo = unrecorded("Whether its rated load can be read on it.")

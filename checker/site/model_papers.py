@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Date, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.parts import Thing, unrecorded
 
 KINDS = (
@@ -44,11 +44,11 @@ class Paper(Thing):
 
     kind_of_thing: ClassVar[str] = "paper"
     name: Words = unrecorded("What people call it, with what it speaks of.", "electrical test of unit 4")
-    kind: Annotated[Recorded, Word(*KINDS)] = unrecorded("What it is.", "electrical inspection")
+    kind: Annotated[Recorded, word(*KINDS)] = unrecorded("What it is.", "electrical inspection")
     issuer: Words = unrecorded("Who issued it.", "Harbour Electrical Testing")
     number: Words = unrecorded("Its number.", "EI-2031")
     dated: Date = unrecorded("The day it bears.", "2025-04-02")
-    result: Annotated[Recorded, Word("satisfactory", "unsatisfactory", "gives none")] = unrecorded(
+    result: Annotated[Recorded, word("satisfactory", "unsatisfactory", "gives none")] = unrecorded(
         "What it finds; a lease, a policy or a manual gives none.", "satisfactory"
     )
     open_defects: YesNo = unrecorded("Whether a defect it lists is still to be put right.")

@@ -16,7 +16,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import List, Maybe, Noted, Part, Thing, unrecorded
 
@@ -88,7 +88,7 @@ class Eyewash(Thing):
     kind_of_thing: ClassVar[str] = "eyewash"
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is in.", "battery-corner")
     at: Place = unrecorded("Where one stands at it, on the floor plan.", ["6 ft", "0 ft"])
-    kind: Annotated[Recorded, Word("plumbed", "tank", "bottle")] = unrecorded(
+    kind: Annotated[Recorded, word("plumbed", "tank", "bottle")] = unrecorded(
         "A unit on the water main, one with its own tank, or a bottle.", "plumbed"
     )
     flow: Flow = unrecorded("How much water it gives.", "0.5 US gal/min", "6 L/min")
@@ -118,7 +118,7 @@ class PastEvent(Thing):
     kind_of_thing: ClassVar[str] = "past_event"
     name: Words = unrecorded("What happened, in a few words.", "strap let go at half speed")
     kind: Annotated[
-        Recorded, Word("fire", "injury", "gas alarm", "vehicle off the rollers", "flood", "near miss", "other")
+        Recorded, word("fire", "injury", "gas alarm", "vehicle off the rollers", "flood", "near miss", "other")
     ] = unrecorded("What it was.", "near miss")
     on: Date = unrecorded("When it happened.", "2025-09-14")
     put_right: YesNo = unrecorded("Whether what led to it has been put right.")

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Date, Duration, Found, LastDone, Place, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
@@ -12,7 +12,7 @@ from checker.site.parts import Noted, Thing, unrecorded
 class Sprinklers(Noted):
     """The sprinklers of the building."""
 
-    covers: Annotated[Recorded, Word("whole building", "fire area of the workshop", "part of it")] = unrecorded(
+    covers: Annotated[Recorded, word("whole building", "fire area of the workshop", "part of it")] = unrecorded(
         "How far they reach.", "whole building"
     )
     shared: YesNo = unrecorded("Whether another occupier's sprinklers hang on the same supply or valve.")
@@ -27,7 +27,7 @@ class Sprinklers(Noted):
 class FireAlarm(Noted):
     """The fire alarm of the site."""
 
-    started_by: Annotated[Recorded, Word("people", "detectors", "people and detectors")] = unrecorded(
+    started_by: Annotated[Recorded, word("people", "detectors", "people and detectors")] = unrecorded(
         "What starts it: people by call points, bells or shouts, or detectors.", "people and detectors"
     )
     noticed_everywhere: Found = unrecorded(
@@ -60,7 +60,7 @@ class Impairment(Thing):
     name: Words = unrecorded("Which part is out of service, as people say it.", "alarm zone 2, workshop")
     what: Annotated[
         Recorded,
-        Word(
+        word(
             "sprinklers",
             "fire alarm",
             "extinguishers",

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Distance, Force, Found, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
@@ -13,9 +13,9 @@ class Restraint(Noted):
     """How vehicles are held on the machine."""
 
     forward_pull_taken_by: Annotated[
-        Recorded, Word("straps", "front wheel clamp", "stop on the machine", "nothing")
+        Recorded, word("straps", "front wheel clamp", "stop on the machine", "nothing")
     ] = unrecorded("What keeps the vehicle from driving off the rollers forward.", "front wheel clamp")
-    free_wheels: Annotated[Recorded, Word("chocked both sides", "in a clamp", "all wheels on rollers", "free")] = (
+    free_wheels: Annotated[Recorded, word("chocked both sides", "in a clamp", "all wheels on rollers", "free")] = (
         unrecorded("What holds the wheels that do not turn.", "chocked both sides")
     )
     tightened_again: YesNo = unrecorded(
@@ -30,7 +30,7 @@ class FloorPoint(Thing):
     kind_of_thing: ClassVar[str] = "floor_point"
     name: Words = unrecorded("What people call it.", "left rear eye")
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it belongs to.", "d1")
-    fixed_to: Annotated[Recorded, Word("machine frame", "slab", "rail in the floor")] = unrecorded(
+    fixed_to: Annotated[Recorded, word("machine frame", "slab", "rail in the floor")] = unrecorded(
         "What it is fixed to.", "machine frame"
     )
     rated_load: Force = unrecorded(
@@ -48,12 +48,12 @@ class Strap(Thing):
     kind_of_thing: ClassVar[str] = "strap"
     name: Words = unrecorded("What people call it.", "left rear strap")
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it is used on.", "d1")
-    end: Annotated[Recorded, Word("front", "rear")] = unrecorded("Which end of the vehicle it holds.", "rear")
-    pulls: Annotated[Recorded, Word("forward", "rearward", "sideways")] = unrecorded(
+    end: Annotated[Recorded, word("front", "rear")] = unrecorded("Which end of the vehicle it holds.", "rear")
+    pulls: Annotated[Recorded, word("forward", "rearward", "sideways")] = unrecorded(
         "Which way it pulls at the vehicle; one that pulls rearward keeps it from driving off.", "rearward"
     )
     floor_point: Annotated[Recorded, Reference("floor_point")] = unrecorded("The floor point it hangs on.", "eye-lr")
-    held_at: Annotated[Recorded, Word("chassis or fork yoke", "wheel strap", "axle", "handlebar", "bumper or trim")] = (
+    held_at: Annotated[Recorded, word("chassis or fork yoke", "wheel strap", "axle", "handlebar", "bumper or trim")] = (
         unrecorded("Where it holds the vehicle.", "chassis or fork yoke")
     )
     working_load_limit: Force = unrecorded(

@@ -23,7 +23,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.model_floor import ClearZone, FloorGap, Partition
 from checker.site.model_room_air import MakeUpAir
 from checker.site.names import Reference
@@ -49,13 +49,13 @@ class Door(Thing):
     width: Length = unrecorded("Clear width when fully open.", "36 in", "0.9 m")
     height: Length = unrecorded("Clear height.", "80 in", "2.1 m")
     locked: YesNo = unrecorded("Whether it is locked, barred or blocked while people are inside.")
-    swing: Annotated[Recorded, Word("in", "out", "both", "sliding", "roller")] = unrecorded(
+    swing: Annotated[Recorded, word("in", "out", "both", "sliding", "roller")] = unrecorded(
         "Which way it opens, seen from this room.", "out"
     )
-    hinge: Annotated[Recorded, Word("left", "right")] = unrecorded(
+    hinge: Annotated[Recorded, word("left", "right")] = unrecorded(
         "The side on which it hangs, seen from inside this room.", "left"
     )
-    kind: Annotated[Recorded, Word("pedestrian door", "vehicle gate", "door in a vehicle gate")] = unrecorded(
+    kind: Annotated[Recorded, word("pedestrian door", "vehicle gate", "door in a vehicle gate")] = unrecorded(
         "What it is made for.", "pedestrian door"
     )
     way_out: YesNo = unrecorded("Whether people are meant to leave by it in a fire.")
@@ -102,7 +102,7 @@ class Room(Thing):
     name: Words = unrecorded("What people on the site call it.", "Dyno cell")
     kind: Annotated[
         Recorded,
-        Word(
+        word(
             "running room",
             "workshop",
             "control room",
@@ -137,7 +137,7 @@ class Room(Thing):
     )
     installed_on: Date = unrecorded("When it was fitted out for its present use.", "2024-05-01")
     lining: Annotated[
-        Recorded, Word("none", "plasterboard", "mineral wool", "metal sheet", "timber", "plastic foam", "textile")
+        Recorded, word("none", "plasterboard", "mineral wool", "metal sheet", "timber", "plastic foam", "textile")
     ] = unrecorded("What the walls and the ceiling are lined with, for sound or for looks.", "mineral wool")
     lining_burns: YesNo = unrecorded(
         "Whether the lining of walls and ceiling burns, as its label or data sheet has it."
@@ -159,7 +159,7 @@ class Room(Thing):
     working_people: Heads = unrecorded("How many people normally work in it.", 2)
     counted_as: Annotated[
         Recorded,
-        Word(
+        word(
             "industrial area",
             "parking garage",
             "warehouse",
@@ -174,7 +174,7 @@ class Room(Thing):
         "The use by whose floor area the building official counts people in it; codes have none for repair bays.",
         "industrial area",
     )
-    fire_risk: Annotated[Recorded, Word("low", "normal", "high")] = unrecorded(
+    fire_risk: Annotated[Recorded, word("low", "normal", "high")] = unrecorded(
         "The danger of fire in it, as the fire risk assessment or the fire official has it.", "normal"
     )
     fire_risk_by: Words = unrecorded("Who found that danger of fire, and when.", "fire risk assessment of 2026-02-10")
@@ -195,7 +195,7 @@ class Room(Thing):
     spark_below_ceiling: Distance = unrecorded(
         "From the ceiling down to the highest thing that sparks or glows and is not made for gas that burns.", "2 ft"
     )
-    exhaust_drawn: Annotated[Recorded, Word("low", "high", "low and high")] = unrecorded(
+    exhaust_drawn: Annotated[Recorded, word("low", "high", "low and high")] = unrecorded(
         "Where the exhaust fan draws air: close to the floor, at the highest point, or both.", "low"
     )
     exhaust_below_ceiling: Distance = unrecorded(
@@ -203,9 +203,9 @@ class Room(Thing):
     )
     smoking_kept_out: Found = unrecorded("Whether nobody smokes in it, and a sign says so.")
     parts_cleaned_in: Annotated[
-        Recorded, Word("machine with water", "listed machine with solvent", "open tray", "nothing")
+        Recorded, word("machine with water", "listed machine with solvent", "open tray", "nothing")
     ] = unrecorded("What parts are washed in.", "machine with water")
-    floor_drain: Annotated[Recorded, Word("none", "to a separator", "elsewhere")] = unrecorded(
+    floor_drain: Annotated[Recorded, word("none", "to a separator", "elsewhere")] = unrecorded(
         "Where floor drains lead; a separator holds oil and fuel back.", "to a separator"
     )
     separator_kept_clear: Found = unrecorded(

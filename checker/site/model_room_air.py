@@ -4,14 +4,14 @@ from typing import Annotated
 
 from checker.site.aliases import Area, Distance, Found, LastDone, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.parts import Noted, unrecorded
 
 
 class MakeUpAir(Noted):
     """The air that replaces what the exhaust fans take out."""
 
-    comes_from: Annotated[Recorded, Word("outdoors", "another room", "gaps and doors")] = unrecorded(
+    comes_from: Annotated[Recorded, word("outdoors", "another room", "gaps and doors")] = unrecorded(
         "Where it comes from.", "outdoors"
     )
     opening_area: Area = unrecorded(

@@ -16,7 +16,7 @@ from checker.site.aliases import (
     YesNo,
 )
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Maybe, Noted, Thing, unrecorded
 
@@ -26,7 +26,7 @@ class Tyre(Noted):
 
     speed_symbol: Annotated[
         Recorded,
-        Word("F", "G", "J", "K", "L", "M", "N", "P", "Q", "R", "S", "T", "U", "H", "V", "W", "Y", "ZR", "none"),
+        word("F", "G", "J", "K", "L", "M", "N", "P", "Q", "R", "S", "T", "U", "H", "V", "W", "Y", "ZR", "none"),
     ] = unrecorded("The letter for its highest speed, behind the load index on its side.", "V")
     sound: Found = unrecorded("Whether it is free of cuts, bulges, cracks and plugs, with tread left and air as asked.")
     made_on: Date = unrecorded("When it was made; the four digits on its side are week and year.", "2023-06-01")
@@ -40,7 +40,7 @@ class Run(Thing):
     dyno: Annotated[Recorded, Reference("dyno")] = unrecorded("The dynamometer it is made on.", "d1")
     vehicle: Words = unrecorded("The vehicle.", "sports motorcycle, 1000 cm3")
     fuel: Annotated[
-        Recorded, Word("petrol", "diesel", "alcohol", "race fuel", "gas", "hydrogen", "electricity", "other")
+        Recorded, word("petrol", "diesel", "alcohol", "race fuel", "gas", "hydrogen", "electricity", "other")
     ] = unrecorded("What it runs on.", "petrol")
     on: Date = unrecorded("When it was made.", "2026-11-03")
     lasts: Duration = unrecorded("How long it is under load.", "12 s")
@@ -55,10 +55,10 @@ class Run(Thing):
     )
     tyre: Maybe[Tyre] = unrecorded("The tyre on the rollers.")
     operator_at: Annotated[
-        Recorded, Word("on or in the vehicle", "console outside the room", "console in the room", "beside the vehicle")
+        Recorded, word("on or in the vehicle", "console outside the room", "console in the room", "beside the vehicle")
     ] = unrecorded("Where the person is who gives the throttle.", "on or in the vehicle")
     helper_at: Annotated[
-        Recorded, Word("no helper", "console outside the room", "console in the room", "beside the vehicle")
+        Recorded, word("no helper", "console outside the room", "console in the room", "beside the vehicle")
     ] = unrecorded("Where the helper is.", "console in the room")
     danger_area_empty: YesNo = unrecorded(
         "Whether nobody was beside wheels and rollers, in line with them, or in line with a tight strap."
@@ -73,7 +73,7 @@ class WheelLine(Noted):
 
     clear_distance: Distance = unrecorded("From the wheel on the rollers to the first thing that would stop it.", "5 m")
     ends_at: Annotated[
-        Recorded, Word("solid wall", "thin wall", "window", "door or gate", "equipment", "open ground")
+        Recorded, word("solid wall", "thin wall", "window", "door or gate", "equipment", "open ground")
     ] = unrecorded("What the first thing is that would stop a vehicle there.", "solid wall")
     people_stay: YesNo = unrecorded("Whether a seat, a console or another place where people stay lies in it.")
     people_pass: YesNo = unrecorded("Whether a way or a door that is used during runs leads through it.")
@@ -96,10 +96,10 @@ class DuringRuns(Noted):
     """How runs are held, as people do it."""
 
     kept_out_by: Annotated[
-        Recorded, Word("shut door", "fixed barrier", "rope or chain", "line on the floor", "nothing")
+        Recorded, word("shut door", "fixed barrier", "rope or chain", "line on the floor", "nothing")
     ] = unrecorded("What keeps everybody else out during a run.", "shut door")
     signals: Annotated[
-        Recorded, Word("one person alone runs it", "headset", "agreed hand signals", "lamp or horn", "nothing agreed")
+        Recorded, word("one person alone runs it", "headset", "agreed hand signals", "lamp or horn", "nothing agreed")
     ] = unrecorded("How rider and operator tell each other to stop.", "agreed hand signals")
     somebody_within_call: YesNo = unrecorded("Whether somebody who can stop the machine is within call at every run.")
     waits_for_standstill: YesNo = unrecorded(

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Area, Heads, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.parts import Noted, Thing, unrecorded
 
 LEVELS = ("light", "ordinary", "extra")
@@ -20,10 +20,10 @@ class Storey(Thing):
     floor_area: Area = unrecorded(
         "Floor area of all of it, where it is known and not to be added up from the rooms.", "3000 ft2", "280 m2"
     )
-    hazard_level: Annotated[Recorded, Word(*LEVELS)] = unrecorded(
+    hazard_level: Annotated[Recorded, word(*LEVELS)] = unrecorded(
         "How much could burn on it, as extinguishers are chosen by; North America.", "extra"
     )
-    hazard_level_by: Annotated[Recorded, Word(*DECIDERS)] = unrecorded("Who decided that level.", "fire official")
+    hazard_level_by: Annotated[Recorded, word(*DECIDERS)] = unrecorded("Who decided that level.", "fire official")
     small_units_justified: YesNo = unrecorded(
         "Whether the risk assessment says why extinguishers of fewer than 6 extinguishing units do here; Germany."
     )
@@ -36,7 +36,7 @@ class Storey(Thing):
 class ExtinguisherPolicy(Noted):
     """A written policy that says who uses extinguishers in a fire and who leaves."""
 
-    users: Annotated[Recorded, Word("everybody", "named people", "nobody")] = unrecorded(
+    users: Annotated[Recorded, word("everybody", "named people", "nobody")] = unrecorded(
         "Who is to use extinguishers; all others leave at once.", "named people"
     )
     action_plan: YesNo = unrecorded("Whether there is a written emergency action plan that says the same.")

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from checker.site.aliases import Date, PlainText, Words
 from checker.site.entries import EVIDENCE, Recorded
-from checker.site.fields import Text, Word
+from checker.site.fields import Text, word
 from checker.site.parts import Anything, List, Needed, Noted, Part, Plain, Texts, required, unrecorded
 from checker.site.paths import About
 
@@ -12,7 +12,7 @@ from checker.site.paths import About
 class Adopted(Part):
     """A code that binds the site because somebody adopted it."""
 
-    code: Annotated[Recorded, Word("fire code", "building code", "mechanical code", "wiring rules"), Needed()] = (
+    code: Annotated[Recorded, word("fire code", "building code", "mechanical code", "wiring rules"), Needed()] = (
         required("Which code.", "fire code")
     )
     edition: Words = unrecorded("Its edition, in quotes where it is a year.", "2021")
@@ -57,7 +57,7 @@ class Survey(Noted):
     present: Words = unrecorded("Who was there.", "owner, one technician")
     instruments: Annotated[tuple[str, ...] | None, Texts()] = unrecorded("Instruments used.", ["tape", "gas meter"])
     omitted: Words = unrecorded("What was left out on purpose.", "first floor")
-    evidence: Annotated[str | None, Plain(Word(*EVIDENCE))] = unrecorded(
+    evidence: Annotated[str | None, Plain(word(*EVIDENCE))] = unrecorded(
         "What a value written without evidence rests on; told, where this is left out.", "seen"
     )
     not_reached: List[Unreached] = unrecorded("What could not be reached, and why.")

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from checker.site.aliases import Date, Distance, Found, Words, YesNo
 from checker.site.entries import Recorded
-from checker.site.fields import Word
+from checker.site.fields import word
 from checker.site.names import Reference
 from checker.site.parts import Noted, Thing, unrecorded
 
@@ -15,7 +15,7 @@ class VehicleKind(Thing):
     kind_of_thing: ClassVar[str] = "vehicle_kind"
     name: Words = unrecorded("What people call it.", "vans on natural gas")
     propulsion: Annotated[
-        Recorded, Word("petrol", "diesel", "hybrid", "battery-electric", "LPG", "natural gas", "hydrogen", "other")
+        Recorded, word("petrol", "diesel", "hybrid", "battery-electric", "LPG", "natural gas", "hydrogen", "other")
     ] = unrecorded("What drives it; natural gas compressed or liquid.", "battery-electric")
     room: Annotated[Recorded, Reference("room")] = unrecorded("The room it is run or worked on in.", "workshop")
     high_voltage_opened: YesNo = unrecorded(

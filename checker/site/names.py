@@ -1,7 +1,6 @@
 """Fields for text of a fixed shape: ids, references, regions, sizes of conductor."""
 
 import re
-from dataclasses import dataclass
 from typing import ClassVar
 
 from typing_extensions import override
@@ -14,8 +13,7 @@ _REGION = r"[a-z]{2}(?:-[a-z0-9]{1,8}){0,3}"
 _SIZE = r"(?:[1-9][0-9]?|[1-4]/0) ?AWG|[1-9][0-9]{0,3}(?:\.[0-9]{1,2})? ?mm[2²]|0\.[1-9][0-9]? ?mm[2²]"
 
 
-@dataclass(frozen=True, slots=True)
-class Patterned(Scalar):
+class Patterned(Scalar, frozen=True):
     """Text of a fixed shape."""
 
     @override
@@ -35,8 +33,7 @@ class Patterned(Scalar):
         return {"type": "string", "pattern": f"^(?:{self.shape()[0]})$"}
 
 
-@dataclass(frozen=True, slots=True)
-class Identifier(Patterned):
+class Identifier(Patterned, frozen=True):
     """What a thing is called by other parts of the file, the same for ever."""
 
     @override
@@ -53,8 +50,7 @@ class Identifier(Patterned):
         return {"title": "Id", "description": text, **Patterned.schema(self), "examples": ["cell-1"]}
 
 
-@dataclass(frozen=True, slots=True)
-class Reference(Patterned):
+class Reference(Patterned, frozen=True):
     """The id of a thing of one kind; some fields also take a word that is no thing."""
 
     kind: str
@@ -79,8 +75,7 @@ class Reference(Patterned):
         return {"title": f"Id of a {self.kind.replace('_', ' ')}", **Patterned.schema(self)}
 
 
-@dataclass(frozen=True, slots=True)
-class OnTheFloor(Patterned):
+class OnTheFloor(Patterned, frozen=True):
     """The id of something that stands on the floor of a storey or swings over it, or the word for a wall of a room."""
 
     KINDS: ClassVar[tuple[str, ...]] = ("dyno", "obstacle", "partition", "door")
@@ -99,8 +94,7 @@ class OnTheFloor(Patterned):
         return {"title": "Id of something on the floor, or wall", **Patterned.schema(self)}
 
 
-@dataclass(frozen=True, slots=True)
-class Region(Patterned):
+class Region(Patterned, frozen=True):
     """A country, or a part of one."""
 
     @override
@@ -112,8 +106,7 @@ class Region(Patterned):
         return {"title": "Region", **Patterned.schema(self), "examples": ["us-ca", "gb"]}
 
 
-@dataclass(frozen=True, slots=True)
-class Designation(Patterned):
+class Designation(Patterned, frozen=True):
     """The size of a conductor as the trade names it, which is not an area: 8 AWG, 2/0 AWG, 10 mm2."""
 
     @override

@@ -1,8 +1,8 @@
 """Paths by which a site file speaks of its own parts: `rooms[store]`, `rooms[*].doors[*].locked`, `survey.by`."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from msgspec import Struct
 from typing_extensions import override
 
 from checker.site.fields import Schema
@@ -12,8 +12,7 @@ _STEP = rf"[a-z][a-z0-9_]*(?:\[(?:\*|{IDENTIFIER})\])?"
 _PATH = rf"{_STEP}(?:\.{_STEP}){{0,5}}"
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One name of a path, with the id of the member it means: `*` for every one, None for the field as a whole."""
 
     name: str
@@ -30,8 +29,7 @@ def steps(text: str) -> Iterator[Step]:
         yield Step(name, which or None)
 
 
-@dataclass(frozen=True, slots=True)
-class About(Patterned):
+class About(Patterned, frozen=True):
     """A path from the site to one of its parts."""
 
     @override
