@@ -5,12 +5,12 @@ a length it is looked for from every corner, so that something that stands in on
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry as Geometry
@@ -35,8 +35,7 @@ Numbers = NDArray[np.float64]
 Whose = NDArray[np.intp]
 
 
-@dataclass(frozen=True, slots=True)
-class _Standing:
+class _Standing(Struct, frozen=True):
     """Something that a gap ends at."""
 
     kind: str

@@ -5,8 +5,9 @@ changes nothing, and leaves the width unknown where it is narrower than every ga
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from checker.quantities.missing import Missing, OutsideRange
 from checker.quantities.registry import quantity
@@ -104,8 +105,7 @@ def least_when_closed(plan: "StoreyPlan", one: str, other: str, wall_at: Place |
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Record:
+class _Record(Struct, frozen=True):
     """Who gets into the gap between two things, as somebody wrote it down."""
 
     ends: frozenset[str]
