@@ -51,9 +51,9 @@ def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...
         judgement = judge(compiled, facts)
         if judgement.because not in (None, "rule broke") and compiled.on_the_plan:
             judgement, facts = _by_readings(setting, compiled, asked, thing, judgement, facts)
-        told = asked_parts(compiled, judgement)
-        by_part = [read(facts) if asks else [] for read, asks in zip(compiled.reads, told, strict=False)]
-        rests_on[number] = Grounds(facts, by_part)
+        asks = asked_parts(compiled, judgement)
+        by_part = [read(facts) if asked_for else [] for read, asked_for in zip(compiled.reads, asks, strict=False)]
+        rests_on[number] = Grounds(facts, by_part, asks)
         judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
     governs = strictest(demands, judgements, compiled)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on, thing.mark_path)
@@ -192,4 +192,6 @@ def for_the_list(
         judgement = Judgement("not applicable", None, (), None, ())
     judgements: dict[int, Judgement] = dict.fromkeys(range(len(demands)), judgement)
     governs = strictest(demands, judgements, compiled)
-    return _made(setting, compiled, demands, about, judgements, governs, dict.fromkeys(judgements, Grounds({}, ())), ())
+    return _made(
+        setting, compiled, demands, about, judgements, governs, dict.fromkeys(judgements, Grounds({}, (), ())), ()
+    )

@@ -20,6 +20,8 @@ class Grounds(Struct, frozen=True):
     facts: Facts
     by_part: Sequence[list[Read]]
     """What each part reads; nothing for what nobody asks."""
+    asked: Sequence[bool]
+    """Of each part whether somebody asks it."""
 
     @property
     def read(self) -> list[Read]:
@@ -40,12 +42,11 @@ def told_parts(compiled: Compiled, judgement: Judgement, grounds: Grounds, provi
     if compiled.offers_ways:
         ways = either(compiled.rule.require_tree, judgement.parts)
     clocks = clocks_of(compiled, judgement.parts, grounds.facts, provision)
-    asked = asked_parts(compiled, judgement)
     told = enumerate(zip(judgement.parts, grounds.by_part, clocks, ways, strict=True))
     return {
         number: _part(each, provision, read, governs=number == judgement.governs, clock=clock, way=way)
         for number, (each, read, clock, way) in told
-        if asked[number]
+        if grounds.asked[number]
     }
 
 
