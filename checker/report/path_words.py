@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -97,6 +98,7 @@ def spaced(name: str) -> str:
     return name.replace("_", " ").replace(".", " ")
 
 
+@lru_cache(maxsize=4096)
 def _steps(path: str) -> tuple[_Step, ...]:
     """The steps of a path with the fields they are; none where it is no path from the site."""
     steps: list[_Step] = []
