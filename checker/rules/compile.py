@@ -4,9 +4,9 @@ A compiled expression is called with the facts and a list for what was missing. 
 (Kleene's unknown) and, part by part in the order of the text, (truth, left side, right side). Numbers are compared
 and calculated in the caller's decimal context (see `checker.units.GRID`).
 
-The functions are made from checked trees in memory. No name, word or number of a tree reaches the generated text:
-they are arguments (`a0`, `a1`, …) with values that stand ready, and the namespace holds no builtins. Expressions that
-differ in nothing else are thus compiled once.
+The functions are made from checked trees in memory, one for each part. No name, word or number of a tree reaches the
+generated text: they are arguments (`a0`, `a1`, …) with values that stand ready, and the namespace holds no builtins.
+Parts that differ in nothing else are thus compiled once.
 """
 
 import datetime as dt
@@ -44,9 +44,40 @@ def parts(tree: Tree) -> list[Tree]:
 
 def compile_tree(tree: Tree) -> Evaluator:
     """The evaluator of one checked tree."""
+    match tree:
+        case ["and" | "or" as word, left, right]:
+            return _both(compile_tree(left), compile_tree(right), word == "or", len(parts(right)))
+        case ["not", inner]:
+            return _opposite(compile_tree(inner))
     made = _Function()
     code = _code(made.text(tree))
     return cast(Evaluator, FunctionType(code, _NAMES, "rule", tuple(made.given)))
+
+
+def _both(left: Evaluator, right: Evaluator, decisive: bool, parts_of_right: int) -> Evaluator:
+    """A right side that breaks counts only where the left has not decided; then none of its parts is known."""
+    broken: tuple[Side, ...] = ((None, None, None),) * parts_of_right
+
+    def rule(facts: Mapping[str, Any], gaps: list[Missing]) -> tuple[Truth, tuple[Side, ...]]:
+        mark = len(gaps)
+        first, sides = left(facts, gaps)
+        try:
+            second, others = right(facts, gaps)
+        except Exception:
+            if first is not decisive:
+                raise
+            second, others = None, broken
+        return _joined(first, second, decisive, gaps, mark), sides + others
+
+    return rule
+
+
+def _opposite(of: Evaluator) -> Evaluator:
+    def rule(facts: Mapping[str, Any], gaps: list[Missing]) -> tuple[Truth, tuple[Side, ...]]:
+        truth, sides = of(facts, gaps)
+        return None if truth is None else not truth, sides
+
+    return rule
 
 
 def compile_trees(trees: Mapping[str, Tree]) -> dict[str, Evaluator]:
@@ -114,21 +145,19 @@ _NAMES: Final[dict[str, Any]] = {
 
 
 class _Function:
-    """The text of one evaluator. `sink` is the list that takes what is missing where the lines now stand."""
+    """The text of one part's evaluator. `sink` is the list that takes what is missing where the lines now stand."""
 
     def __init__(self) -> None:
         self.given: list[Any] = []
         self.out: list[str] = []
         self.names, self.depth = 0, 1
         self.sink = "u"
-        self.sides: list[str] = []
 
     def text(self, tree: Tree) -> str:
-        truth = self.truth(tree, {}, keep=True)
-        self.put(f"return {truth}, ({' '.join(f'({side}),' for side in self.sides)})")
+        truth, left, right = self._part(tree, {})
+        self.put(f"return {truth}, (({truth}, {left}, {right}),)")
         arguments = "".join(f", a{number}" for number in range(len(self.given)))
-        start = " = ".join(sorted({word for side in self.sides for word in side.split(", ")})) + " = None"
-        return "\n".join([f"def rule(f, u{arguments}):", f"    {start}", *self.out])
+        return "\n".join([f"def rule(f, u{arguments}):", f"    {left} = {right} = None", *self.out])
 
     def put(self, line: str) -> None:
         self.out.append("    " * self.depth + line)
@@ -141,20 +170,23 @@ class _Function:
         self.given.append(value)
         return f"a{len(self.given) - 1}"
 
-    def truth(self, tree: Tree, variables: Mapping[str, str], *, keep: bool = False) -> str:
-        """Put the lines that find a truth value; give the name that holds it."""
+    def truth(self, tree: Tree, variables: Mapping[str, str]) -> str:
+        """Put the lines that find a truth value of a member of a list; give the name that holds it."""
         match tree:
             case ["and", left, right]:
-                return self._joined(left, right, variables, keep, decisive="False")
+                return self._joined(left, right, variables, decisive="False")
             case ["or", left, right]:
-                return self._joined(left, right, variables, keep, decisive="True")
+                return self._joined(left, right, variables, decisive="True")
             case ["not", inner]:
-                found, opposite = self.truth(inner, variables, keep=keep), self.new("t")
+                found, opposite = self.truth(inner, variables), self.new("t")
                 self.put(f"{opposite} = None if {found} is None else not {found}")
                 return opposite
+        truth, _, _ = self._part(tree, variables)
+        return truth
+
+    def _part(self, tree: Tree, variables: Mapping[str, str]) -> tuple[str, str, str]:
+        """Put the lines of one part; give the names of its truth and of its sides."""
         truth, left, right = self.new("t"), self.new("l"), self.new("r")
-        if keep:
-            self.sides.append(f"{truth}, {left}, {right}")
         match tree:
             case ["cmp", op, a, b]:
                 self._compared(truth, left, right, op, a, b, variables)
@@ -162,16 +194,16 @@ class _Function:
                 self._quantified(truth, tree, variables)
             case _:
                 self._answered(truth, left, tree, variables)
-        return truth
+        return truth, left, right
 
-    def _joined(self, left: Tree, right: Tree, variables: Mapping[str, str], keep: bool, decisive: str) -> str:
-        """A right side that breaks counts only where the left has not decided; a decided whole needs nothing."""
+    def _joined(self, left: Tree, right: Tree, variables: Mapping[str, str], decisive: str) -> str:
+        """As `_both` joins what is asked of no list."""
         mark, whole = self.new("n"), self.new("t")
         self.put(f"{mark} = length({self.sink})")
-        first = self.truth(left, variables, keep=keep)
+        first = self.truth(left, variables)
         self.put("try:")
         self.depth += 1
-        second = self.truth(right, variables, keep=keep)
+        second = self.truth(right, variables)
         self.depth -= 1
         self.put("except Exception:")
         self.put(f"    if {first} is not {decisive}: raise")
