@@ -14,26 +14,20 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from checker import __version__, shipped
+from checker import __version__
 from checker.cli_rules import rules
 from checker.commands import (
     UNREADABLE,
     Told,
     as_of_option,
-    cache_folder,
     complain,
-    reading,
-    rulebook,
     rulesets_option,
     with_option,
 )
 from checker.report import FORMATS, Drawing
 
 if TYPE_CHECKING:
-    from checker.findings.result import Result
-    from checker.reading import Document
-    from checker.rules import Rulebook
-    from checker.rules.vocabulary import Severity
+    from checker.vocabulary import Severity
 
 PATIENCE = (200_000, 20, 20)
 """A command makes much at once and drops little: looking for circles among it would cost a fifth of its time."""
@@ -125,12 +119,15 @@ def check(
     file cannot be read, or a rule broke.
     """
     from checker.findings.exit_code import exit_code
+    from checker.judging import Judging, NoRulebook
 
-    book = rulebook(rulesets, laid)
+    judging = Judging(rulesets, laid, region, as_of.date(), upcoming)
     results, code = [], 0
     for site in sites:
         try:
-            results.append(_result(site, book, region, as_of.date(), upcoming))
+            results.append(judging.result(site))
+        except NoRulebook:
+            raise
         except Told as told:
             complain(*told.args)
             code = UNREADABLE
@@ -138,38 +135,6 @@ def check(
         on_terminal = output is None and sys.stdout.isatty() and "NO_COLOR" not in os.environ
         _write(FORMATS[form](results, Drawing(colour=on_terminal, details=details)), output)
     ctx.exit(max(code, exit_code(results, fail_on)))
-
-
-def _result(name: str, rulebook: "Rulebook", region: str | None, as_of: dt.date, upcoming: int | None) -> "Result":
-    from checker.answers.remedies import with_remedies
-    from checker.findings.check import check as judge
-    from checker.rules.rulebook import NoRegion
-    from checker.site import read_site
-
-    with reading():
-        site = read_site(_document(name))
-    try:
-        plans = cache_folder() / "plans"
-        result = judge(site, rulebook, region=region, as_of=as_of, program_version=__version__, kept=plans)
-        result = with_remedies(site, result, plans)
-    except NoRegion as none:
-        raise Told(f"{name}: names no region; write one in it or give --region: {', '.join(none.held)}") from none
-    if upcoming is None:
-        return result
-    from checker.answers.upcoming import with_upcoming
-
-    return with_upcoming(site, rulebook, result, upcoming)
-
-
-def _document(name: str) -> "Document":
-    """The file of that name, else the demonstration site of that name. Raises Unreadable."""
-    from checker.reading import read_file, read_text
-
-    given = Path(name)
-    held = shipped.sites() / f"{given.name.removesuffix('.yaml')}.yaml"
-    if given.exists() or not held.exists():
-        return read_file(given)
-    return read_text(held.read_bytes(), f"sites/{held.name}")
 
 
 def _write(text: str, output: Path | None) -> None:

@@ -22,7 +22,7 @@ from checker.commands import rulebook as open_rulebook
 
 if TYPE_CHECKING:
     from checker.rules import Rulebook
-    from checker.rules.vocabulary import Status
+    from checker.vocabulary import Status
 
 
 STATUSES = ("verified", "secondary", "memory", "common practice")
@@ -50,7 +50,7 @@ def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
 
     from checker.keeping.listing import Wanted, listed
     from checker.report.reference import rules_list as drawn
-    from checker.rules.vocabulary import Authority, Severity, Status
+    from checker.vocabulary import Authority, Severity, Status
 
     book = _filled_rulebook(rulesets)
     must_hold("topic", wanted["topic"], {rule.topic for rule in book.rules.values()})

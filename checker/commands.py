@@ -47,6 +47,12 @@ def cache_folder() -> Path:
     return platformdirs.user_cache_path("dyno-facility-checker", appauthor=False)
 
 
+def ruleset_folders(folder: Path | None, laid: Sequence[str]) -> tuple[Path, ...]:
+    """The folder of rulesets, and of what is laid on them the folders that lie elsewhere."""
+    beside = (path for name in laid if ((path := Path(name)) / "layer.yaml").is_file())
+    return folder or shipped.rulesets(), *beside
+
+
 def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
     """The rulebook of a folder, or of the rulesets that came with the program. Raises Told.
 
@@ -55,10 +61,9 @@ def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
     from checker.rules import read_rulesets
     from checker.rules.rulebook import NoLayer
 
-    beside = tuple(path for name in laid if ((path := Path(name)) / "layer.yaml").is_file())
-
+    held, *beside = ruleset_folders(folder, laid)
     with reading():
-        book = read_rulesets(folder or shipped.rulesets(), cache_folder(), beside)
+        book = read_rulesets(held, cache_folder(), tuple(beside))
     try:
         return book.with_layers(tuple(Path(name).name for name in laid))
     except NoLayer as unknown:

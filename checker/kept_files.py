@@ -45,9 +45,27 @@ def drop_oldest(files: Iterable[Path], most: int) -> None:
             file.unlink(missing_ok=True)
 
 
+def drop_older_half(folder: Path, pattern: str, most: int) -> None:
+    """Where a folder has more files than that, leave of those of a pattern the half of `most` that was written last."""
+    with contextlib.suppress(OSError):
+        if len(os.listdir(folder)) > most:
+            drop_oldest(folder.glob(pattern), most // 2)
+
+
 def last_written_first(files: Iterable[Path]) -> list[Path]:
     """Files by when they were written. Raises OSError where one has gone meanwhile."""
     return sorted(files, key=lambda file: file.stat().st_mtime, reverse=True)
+
+
+def digest_of_files(folders: Iterable[Path], pattern: str) -> str:
+    """A digest of what files of a pattern hold and where in the folders they lie; of one that cannot be read, where."""
+    key = hashlib.sha256()
+    for folder in folders:
+        for path in sorted(folder.glob(pattern)):
+            key.update(f"{folder.name}/{path.relative_to(folder).as_posix()}".encode())
+            with contextlib.suppress(OSError):
+                key.update(hashlib.sha256(path.read_bytes()).digest())
+    return key.hexdigest()
 
 
 def modules_in(*folders: Path) -> str:

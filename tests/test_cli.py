@@ -17,7 +17,7 @@ from checker import __version__, cli, commands, shipped
 from checker.findings.exit_code import COMPLIES, DOES_NOT, UNRELIABLE
 from checker.quantities.registry import REGISTERED
 from checker.rules import read_rulesets
-from checker.rules.vocabulary import Severity
+from checker.vocabulary import Severity
 
 ROOT = Path(__file__).resolve().parents[1]
 DAY = "--as-of=2026-11-25"

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import get_args
 
 from checker.findings.result import Result
-from checker.rules.vocabulary import Severity
+from checker.vocabulary import Severity
 
 COMPLIES, DOES_NOT, UNRELIABLE = 0, 1, 2
 SEVERITIES: tuple[Severity, ...] = get_args(Severity)

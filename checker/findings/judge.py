@@ -17,8 +17,8 @@ from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, clocks, part_specs
 from checker.rules.tree import walk
 from checker.rules.types import Scope
-from checker.rules.vocabulary import Because, Outcome
 from checker.units import GRID, Period
+from checker.vocabulary import Because, Outcome
 
 Facts = Mapping[str, Any]
 

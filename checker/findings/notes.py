@@ -41,8 +41,11 @@ class WrittenAsNumber(Struct, frozen=True):
         return {"type": "number"}
 
 
-class Written(Struct, frozen=True, kw_only=True):
-    """A part of a result: made by the hundred in a check, and written by pydantic as it writes dataclasses."""
+class Written(Struct, frozen=True, kw_only=True, array_like=True):
+    """A part of a result: made by the hundred in a check, and written by pydantic as it writes dataclasses.
+
+    msgspec, which keeps results between runs, writes it as a list, in the order of its fields.
+    """
 
     written_as: ClassVar[dict[str, str]] = {}
     """What JSON calls a field, where that is another name."""

@@ -7,13 +7,20 @@ Values are SI. Words for people and units of a country are made in checker/repor
 
 import datetime as dt
 from decimal import Decimal
-from typing import Annotated, ClassVar, Literal
+from typing import TYPE_CHECKING, Annotated, ClassVar, Final, Literal
+
+from msgspec.structs import force_setattr
 
 from checker.findings.notes import Says, Written, WrittenAsNumber
 from checker.findings.storey import Storey
-from checker.rules.vocabulary import Because, Binding, Outcome, Severity, Status
+from checker.vocabulary import Because, Binding, Outcome, Severity, Status
 
-Number = Annotated[Decimal, WrittenAsNumber()]
+if TYPE_CHECKING:
+    Number = Annotated[Decimal, WrittenAsNumber()]
+else:  # msgspec, which keeps results between runs, tells no decimal from a word: it keeps the digits
+    Number = Annotated[str, WrittenAsNumber()]
+NO_NUMBERS: Final = frozenset({"answer", "word", "date", "period", "text"})
+"""Kinds of values that are no numbers."""
 
 
 class Value(Written, frozen=True, kw_only=True):
@@ -23,6 +30,11 @@ class Value(Written, frozen=True, kw_only=True):
     unit: Annotated[str, Says("SI unit; empty for pure numbers and for what is no number")]
     kind: Annotated[str, Says("kind of quantity, or answer, word, date, period, text")]
     as_written: Annotated[str | None, Says("as the site file or the ruleset has it")] = None
+
+    def __post_init__(self) -> None:
+        """Make a number of the digits that were kept of one."""
+        if type(self.value) is str and self.kind not in NO_NUMBERS:
+            force_setattr(self, "value", Decimal(self.value))
 
 
 class Used(Written, frozen=True, kw_only=True):

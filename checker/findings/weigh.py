@@ -13,8 +13,8 @@ from checker.findings.strictness import Strictness, strictness
 from checker.findings.values import margin_kind, value
 from checker.rules.advice import with_limits
 from checker.rules.model import Provision, Rule, SourceUse
-from checker.rules.vocabulary import Binding, Outcome, SourceKind, Status
 from checker.units import NOT_ASKED
+from checker.vocabulary import Binding, Outcome, SourceKind, Status
 
 WORST_FIRST: Final[tuple[Outcome, ...]] = ("not met", "undetermined", "met", "not applicable")
 BINDS_MOST_FIRST: Final[tuple[Binding, ...]] = (

@@ -6,7 +6,7 @@ from typing import Literal
 from msgspec import Struct, field
 
 from checker.rules.model import Place, Provision, Rule
-from checker.rules.vocabulary import Outcome
+from checker.vocabulary import Outcome
 
 How = Literal["added", "withdrawn", "tightened", "relaxed", "changed", "words", "sources", "cases"]
 What = Literal[

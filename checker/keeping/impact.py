@@ -25,8 +25,8 @@ from checker.reading import Problem, Unreadable, read_file
 from checker.rules import Rulebook
 from checker.rules.model import Provision
 from checker.rules.rulebook import NoRegion
-from checker.rules.vocabulary import Severity
 from checker.site import Site, read_site
+from checker.vocabulary import Severity
 
 SUFFIXES: Final = (".yaml", ".yml", ".json")
 OUTCOMES: Final[tuple[str, ...]] = (BROKE, *WORST_FIRST, NOT_ASKED)

@@ -11,7 +11,7 @@ from checker.findings.judge import compile_rules, judge
 from checker.keeping.changes import Change, How, Part, Trial, Tried
 from checker.rules.model import Case, Rule
 from checker.rules.tree import MIRRORED, NEGATED, Tree
-from checker.rules.vocabulary import Evidence, Outcome, Severity
+from checker.vocabulary import Evidence, Outcome, Severity
 
 WORDS: Final = ("title", "reason", "acts", "closes_with", "advice", "meanwhile")
 EXPRESSIONS: Final = ("each", "when", "require")

@@ -8,7 +8,7 @@ from msgspec import Struct
 from checker.findings.result import Finding, ProvisionResult, Value
 from checker.keeping.changes import Change
 from checker.rules.model import Place
-from checker.rules.vocabulary import Severity
+from checker.vocabulary import Severity
 
 NOT_ASKED: Final = "not asked"
 BROKE: Final = "rule broke"

@@ -8,7 +8,7 @@ from msgspec import Struct
 from checker.quantities import CatalogueLine, catalogue
 from checker.rules import Rulebook
 from checker.rules.model import Provision, Source
-from checker.rules.vocabulary import Status
+from checker.vocabulary import Status
 
 
 class Resting(Struct, frozen=True):

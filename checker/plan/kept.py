@@ -5,9 +5,7 @@ plain data. A file that is damaged, cut short or of another shape is passed over
 that cannot be written is left alone.
 """
 
-import contextlib
 import json
-import os
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -16,7 +14,7 @@ from typing import Any, Final
 from msgspec import Struct
 
 import checker
-from checker.kept_files import body_of, drop_oldest, keep_body, modules_in
+from checker.kept_files import body_of, drop_older_half, keep_body, modules_in
 from checker.plan import results, shapes
 from checker.plan.digest import digest_of
 
@@ -48,15 +46,10 @@ class Answers(Struct, frozen=True):
         """Write an answer for the next time, whole or not at all."""
         body = json.dumps(_frozen(answer), separators=(",", ":"), allow_nan=False).encode()
         keep_body(self._file(question), body)
-        self._drop_oldest()
+        drop_older_half(self.folder, "plan-*.json", MOST_KEPT)
 
     def _file(self, question: Any) -> Path:
         return self.folder / f"plan-{digest_of([FORMAT, checker.__version__, _program(), question])[:40]}.json"
-
-    def _drop_oldest(self) -> None:
-        with contextlib.suppress(OSError):
-            if len(os.listdir(self.folder)) > MOST_KEPT:
-                drop_oldest(self.folder.glob("plan-*.json"), MOST_KEPT // 2)
 
 
 @cache

@@ -9,7 +9,8 @@ from msgspec import Struct
 from checker.rules.tables import Table
 from checker.rules.tree import Tree
 from checker.rules.types import TableShape
-from checker.rules.vocabulary import (
+from checker.units import Period
+from checker.vocabulary import (
     LIE_ON_ANY_REGION,
     Authority,
     Evidence,
@@ -21,7 +22,6 @@ from checker.rules.vocabulary import (
     Status,
     Trade,
 )
-from checker.units import Period
 
 
 class Place(Struct, frozen=True):

@@ -1,12 +1,16 @@
 """What was seen at a workshop: the model of a site file, its JSON Schema, and reading one with every mistake named."""
 
-from checker.site.build import read_site
+from typing import TYPE_CHECKING
+
 from checker.site.entries import EVIDENCE, NEVER, NOTHING, Entry, NotReached
 from checker.site.model import LISTS, THINGS, Site
 from checker.site.parts import FieldOf, Part, Thing, fields_of
 from checker.site.paths import Step, steps
 from checker.site.ratings import SYSTEMS, Rating, UnreadableRating, read_rating
 from checker.site.walk import Located, parts_of
+
+if TYPE_CHECKING:
+    from checker.reading import Document
 
 __all__ = [
     "EVIDENCE",
@@ -31,3 +35,10 @@ __all__ = [
     "read_site",
     "steps",
 ]
+
+
+def read_site(document: "Document") -> Site:
+    """The site that a document describes. Raises reading.Unreadable with all that is wrong with it."""
+    from checker.site import build
+
+    return build.read_site(document)

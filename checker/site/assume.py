@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import Any
 
-from checker.site.entries import Refused, nearest, one_of, shown
+from checker.site.entries import Path, Refused, nearest, one_of, shown
 from checker.site.fields import Scalar
-from checker.site.flaws import Flaw, Path, flaw_of
+from checker.site.flaws import Flaw, flaw_of
 from checker.site.model import Site
 from checker.site.parts import FieldOf, Group, Many, Part, fields_of
 from checker.site.paths import Step, steps

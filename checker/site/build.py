@@ -7,8 +7,8 @@ from pydantic_core import ValidationError
 from checker.reading import Document, Unreadable
 from checker.site.assume import unreached_flaws, with_assumptions
 from checker.site.checks import flaws_of
-from checker.site.entries import Refused, shown
-from checker.site.flaws import Flaw, Path, flaw_of, problem_of, unless_within
+from checker.site.entries import Path, Refused, shown
+from checker.site.flaws import Flaw, flaw_of, problem_of, unless_within
 from checker.site.gate import lets_pass
 from checker.site.model import Site
 

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import chain
 
 from checker.site.checks_values import date_flaws, number_flaws, rating_flaws
-from checker.site.entries import Entry, nearest, one_of, shown
-from checker.site.flaws import Flaw, Path
+from checker.site.entries import Entry, Path, nearest, one_of, shown
+from checker.site.flaws import Flaw
 from checker.site.model import LISTS, Site
 from checker.site.names import OnTheFloor, Reference
 from checker.site.parts import Thing, fields_marked

@@ -15,6 +15,8 @@ EVIDENCE: Final = ("assumed", "estimated", "told", "drawing", "read", "seen", "p
 NEVER: Final = datetime.date.min
 """The day that stands for `never`: recorded, and not done yet."""
 
+Path = tuple[str | int, ...]
+"""Where something stands in a site file: names of fields and numbers of members."""
 Pair = tuple[Decimal, Decimal]
 Value = Decimal | str | bool | int | datetime.date | Pair | tuple[Pair, ...]
 

@@ -9,13 +9,15 @@ import re
 from abc import ABCMeta, abstractmethod
 from collections.abc import Callable
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct, StructMeta
-from pydantic_core import CoreSchema
 from typing_extensions import override
 
 from checker.site.entries import EVIDENCE, NEVER, Entry, NotReached, Recorded, Refused, Value, nearest, one_of, shown
+
+if TYPE_CHECKING:
+    from pydantic_core import CoreSchema
 
 Schema = dict[str, Any]
 _DAY = r"[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
@@ -74,7 +76,7 @@ class Scalar(Struct, frozen=True, metaclass=_Abstract):
         return Entry(value, as_written(raw["value"]), **kept)
 
 
-def read_by(reads: Callable[[Any], object]) -> CoreSchema:
+def read_by(reads: Callable[[Any], object]) -> "CoreSchema":
     """How pydantic reads a field by a function of our own that raises Refused."""
     return {"type": "function-plain", "function": {"type": "no-info", "function": reads}}
 

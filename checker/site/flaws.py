@@ -5,9 +5,7 @@ from collections.abc import Iterable
 from msgspec import Struct
 
 from checker.reading import Document, Problem
-from checker.site.entries import Refused
-
-Path = tuple[str | int, ...]
+from checker.site.entries import Path, Refused
 
 
 class Flaw(Struct, frozen=True):

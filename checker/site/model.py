@@ -2,9 +2,8 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Annotated, ClassVar
+from typing import TYPE_CHECKING, Annotated, ClassVar
 
-from checker.reading import Document
 from checker.site.aliases import Date, Duration, Heads, LastDone, RegionCode, Words, YesNo
 from checker.site.model_air import Accessory, AirHose, AirSystem, Fan
 from checker.site.model_batteries import LithiumStore, VehicleCharger
@@ -29,6 +28,9 @@ from checker.site.model_survey import Adopted, Assumption, Survey
 from checker.site.model_vehicles import HighVoltageWork, QuarantinePlace, VehicleKind
 from checker.site.names import Identifier
 from checker.site.parts import List, Maybe, Needed, Plain, Thing, required, unrecorded
+
+if TYPE_CHECKING:
+    from checker.reading import Document
 
 
 class Site(Thing):
@@ -109,10 +111,10 @@ class Site(Thing):
     exceptions: List[GrantedException] = unrecorded("Requirements that somebody set aside for a time.")
     accepted_alternatives: List[AcceptedAlternative] = unrecorded("Other ways that an authority has accepted.")
 
-    _document: Document
+    _document: "Document"
 
     @property
-    def document(self) -> Document:
+    def document(self) -> "Document":
         """The file the site was read from, for positions."""
         return self._document
 

@@ -3,14 +3,16 @@
 from collections.abc import Callable, Mapping
 from functools import cache
 from types import MappingProxyType
-from typing import Annotated, Any, ClassVar, Never, Self, TypeVar, get_args
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Never, Self, TypeVar, get_args
 
 from msgspec import Struct
-from pydantic_core import CoreSchema, SchemaValidator
 
 from checker.site.entries import NOTHING, Nothing, NotReached, Refused, shown
 from checker.site.fields import Scalar, Text, read_by, unreached
 from checker.site.names import Identifier
+
+if TYPE_CHECKING:
+    from pydantic_core import CoreSchema, SchemaValidator
 
 
 class Declared(Struct, frozen=True):
@@ -62,11 +64,13 @@ class Part(metaclass=Model):
 
 
 @cache
-def _validator(model: type[Part]) -> SchemaValidator:
+def _validator(model: type[Part]) -> "SchemaValidator":
+    from pydantic_core import SchemaValidator
+
     return SchemaValidator(_part(model))
 
 
-def _part(model: type[Part]) -> CoreSchema:
+def _part(model: type[Part]) -> "CoreSchema":
     """How pydantic builds a part: a class with a schema of its own costs a program's start ten times as much."""
     fields = fields_of(model)
     blank = dict.fromkeys(fields)
@@ -93,7 +97,7 @@ class Plain(Struct, frozen=True):
         """The value, or None where nothing is written."""
         return None if raw is None else self.field.read(raw)
 
-    def schema(self, part: "type[Part] | None") -> CoreSchema:
+    def schema(self, part: "type[Part] | None") -> "CoreSchema":
         """How pydantic reads the field."""
         return read_by(self.read)
 
@@ -117,7 +121,7 @@ class Anything(Struct, frozen=True):
             raise Refused("A bare value is wanted here", shown(raw), "the value alone, without evidence")
         return raw
 
-    def schema(self, part: "type[Part] | None") -> CoreSchema:
+    def schema(self, part: "type[Part] | None") -> "CoreSchema":
         """How pydantic reads the field."""
         return read_by(self.read)
 
@@ -133,7 +137,7 @@ class Texts(Struct, frozen=True):
             raise Refused("A list is wanted here", shown(raw), "[one, two]")
         return tuple(Text().read(member) for member in raw)
 
-    def schema(self, part: "type[Part] | None") -> CoreSchema:
+    def schema(self, part: "type[Part] | None") -> "CoreSchema":
         """How pydantic reads the field."""
         return read_by(self.read)
 
@@ -141,7 +145,7 @@ class Texts(Struct, frozen=True):
 class Group(Struct, frozen=True):
     """Marks a part of its parent of which there is one or none."""
 
-    def schema(self, part: type[Part] | None) -> CoreSchema:
+    def schema(self, part: type[Part] | None) -> "CoreSchema":
         """How pydantic builds the part, with the words for none read before."""
         assert part is not None
         return _unless_none(_part(part), NOTHING, "not_reached" in part.declared)
@@ -150,7 +154,7 @@ class Group(Struct, frozen=True):
 class Many(Struct, frozen=True):
     """Marks a list of things or of records."""
 
-    def schema(self, part: type[Part] | None) -> CoreSchema:
+    def schema(self, part: type[Part] | None) -> "CoreSchema":
         """How pydantic builds each member, with the words for none read before."""
         assert part is not None
         members = {"type": "tuple", "items_schema": [_part(part)], "variadic_item_index": 0}
@@ -161,7 +165,7 @@ NONE = ("none", False)
 """What is written for a part or a list of which there is none, beside an empty list."""
 
 
-def _unless_none(inner: CoreSchema, nothing: object, names_not_reached: bool) -> CoreSchema:
+def _unless_none(inner: "CoreSchema", nothing: object, names_not_reached: bool) -> "CoreSchema":
     def read(raw: object, build: Callable[[object], object]) -> object:
         if raw is None:
             return None
@@ -226,7 +230,7 @@ class FieldOf(Struct, frozen=True):
     """The model of a group or of a list's members."""
     needed: "Needed | None"
 
-    def schema(self) -> CoreSchema:
+    def schema(self) -> "CoreSchema":
         """How pydantic reads the field."""
         marker = self.marker
         read = read_by(marker.record) if isinstance(marker, Scalar) else marker.schema(self.part)

@@ -3,7 +3,7 @@
 import copy
 from typing import Any
 
-from checker.site.flaws import Path
+from checker.site.entries import Path
 from checker.site.model import Site
 from checker.site.parts import FieldOf, Many, Part, Thing, fields_of
 from checker.site.walk import spot_at

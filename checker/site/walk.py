@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from checker.site.flaws import Path
+from checker.site.entries import Path
 from checker.site.model import Site
 from checker.site.parts import FieldOf, Group, Many, Part, fields_of, parts_within
 

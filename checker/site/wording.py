@@ -9,9 +9,9 @@ from jsonschema import Draft202012Validator, FormatChecker, ValidationError
 from jsonschema.validators import extend
 
 from checker.site.commas import cut_at_commas
-from checker.site.entries import Refused, nearest, one_of, shown
+from checker.site.entries import Path, Refused, nearest, one_of, shown
 from checker.site.fields import EVIDENCE_FIELDS, REASON, Scalar
-from checker.site.flaws import Flaw, Path, flaw_of
+from checker.site.flaws import Flaw, flaw_of
 from checker.site.gate import shipped_schema
 from checker.site.parts import Anything, FieldOf, Group, Many, Plain, Texts, fields_of
 from checker.site.walk import Spot, spot_at

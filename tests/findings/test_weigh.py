@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from checker.findings.result import Finding
 from checker.findings.weigh import BINDS_MOST_FIRST, Bound, binding, citation, weakest
 from checker.rules.model import SourceUse
-from checker.rules.vocabulary import Status
+from checker.vocabulary import Status
 from tests.findings.workshop import Part, asks, judged, only, rule, rulebook
 
 LIMIT = {"most": "current"}

@@ -14,8 +14,8 @@ from checker.findings.result import Finding, Result
 from checker.reading import read_text
 from checker.rules import Rulebook, read_rulesets
 from checker.rules.model import Case, Place, Rule
-from checker.rules.vocabulary import Authority
 from checker.site import read_site
+from checker.vocabulary import Authority
 
 DAY = dt.date(2026, 11, 25)
 SOURCES = [

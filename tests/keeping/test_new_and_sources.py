@@ -12,7 +12,7 @@ from checker.cli_rules import STATUSES
 from checker.findings.prove import prove
 from checker.keeping.sources import sources_of
 from checker.rules import read_rulesets
-from checker.rules.vocabulary import Status
+from checker.vocabulary import Status
 
 FILLED = {
     "TITLE": "Each extinguisher weighs enough to be worth having",

@@ -10,7 +10,7 @@ from checker.cli import main
 from checker.keeping.sources import sources_of
 from checker.report.bibliography import sources
 from checker.rules import read_rulesets
-from checker.rules.vocabulary import Status
+from checker.vocabulary import Status
 from tests.keeping.test_sources import MEMORY, UNUSED
 from tests.rules.shelf import read, spoilt
 

@@ -5,7 +5,7 @@ import pytest
 from checker.findings.result import Finding, Part, Value
 from checker.report.part_words import is_there, part_name
 from checker.report.parts import not_there, part_lines
-from checker.rules.vocabulary import Outcome
+from checker.vocabulary import Outcome
 from tests.report.samples import COMMON, finding, provision, subject
 
 

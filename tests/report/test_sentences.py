@@ -9,8 +9,8 @@ from typing import get_args
 import pytest
 
 from checker.report.sentences import SENTENCES, say
-from checker.rules.vocabulary import Because, Outcome, Status
 from checker.units import KINDS
+from checker.vocabulary import Because, Outcome, Status
 
 ROOM = Path(__file__).resolve().parents[2] / "checker" / "report"
 MODULES = sorted(path for path in ROOM.glob("*.py") if not path.name.startswith("sentences"))

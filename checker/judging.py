@@ -1,0 +1,103 @@
+"""Site files judged for a command: taken from what was kept where nothing has changed, else judged and kept."""
+
+import contextlib
+import datetime as dt
+from collections.abc import Sequence
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from checker import __version__, shipped
+from checker.commands import Told, cache_folder, reading, rulebook, ruleset_folders
+from checker.findings.kept import Asked, Results
+from checker.kept_files import digest_of_files
+
+if TYPE_CHECKING:
+    from checker.findings.result import Result
+    from checker.reading import Document
+    from checker.rules import Rulebook
+
+LARGEST = 1_000_000
+"""Bytes of a file that may be looked for among what was kept; what reads files says what is wrong with a larger one."""
+
+
+class NoRulebook(Told):
+    """No site can be judged, since the rulesets cannot be used."""
+
+
+class Judging:
+    """What is asked of every site of a command: by which rulesets, where, and on which day."""
+
+    def __init__(
+        self, rulesets: Path | None, laid: Sequence[str], region: str | None, as_of: dt.date, upcoming: int | None
+    ) -> None:
+        """Keep what is asked; no ruleset is opened yet."""
+        self.rulesets, self.laid = rulesets, tuple(laid)
+        self.region, self.as_of, self.upcoming = region, as_of, upcoming
+
+    def result(self, name: str) -> "Result":
+        """The result of a site file, or of the demonstration site of that name. Raises Told, NoRulebook."""
+        path, file = _named(name)
+        content = _content(path)
+        found = None if content is None else self._kept.held(content, file)
+        if found is None:
+            found = self._judged(path, file, content)
+            if content is not None:
+                self._kept.keep(content, file, found)
+        return found
+
+    def _judged(self, path: Path, file: str, content: bytes | None) -> "Result":
+        from checker.answers.remedies import with_remedies
+        from checker.findings.check import check
+        from checker.rules.rulebook import NoRegion
+        from checker.site import read_site
+
+        book, plans = self._rulebook, cache_folder() / "plans"
+        with reading():
+            site = read_site(_document(path, file, content))
+        try:
+            result = check(site, book, region=self.region, as_of=self.as_of, program_version=__version__, kept=plans)
+        except NoRegion as none:
+            held = ", ".join(none.held)
+            raise Told(f"{file}: names no region; write one in it or give --region: {held}") from none
+        result = with_remedies(site, result, plans)
+        if self.upcoming is None:
+            return result
+        from checker.answers.upcoming import with_upcoming
+
+        return with_upcoming(site, book, result, self.upcoming)
+
+    @cached_property
+    def _kept(self) -> Results:
+        rulesets = digest_of_files(ruleset_folders(self.rulesets, self.laid), "**/*.yaml")
+        asked = Asked(rulesets, self.laid, self.region, self.as_of, self.upcoming)
+        return Results(cache_folder() / "results", asked)
+
+    @cached_property
+    def _rulebook(self) -> "Rulebook":
+        try:
+            return rulebook(self.rulesets, self.laid)
+        except Told as told:
+            raise NoRulebook(*told.args) from told
+
+
+def _named(name: str) -> tuple[Path, str]:
+    """The file of that name, else the demonstration site of that name; and what results call it."""
+    given = Path(name)
+    held = shipped.sites() / f"{given.name.removesuffix('.yaml')}.yaml"
+    return (given, str(given)) if given.exists() or not held.exists() else (held, f"sites/{held.name}")
+
+
+def _content(path: Path) -> bytes | None:
+    """What stands in a file; None where that is too much, or cannot be read."""
+    with contextlib.suppress(OSError):
+        if path.is_file() and path.stat().st_size <= LARGEST:
+            return path.read_bytes()
+    return None
+
+
+def _document(path: Path, file: str, content: bytes | None) -> "Document":
+    """The document in a file. Raises Unreadable."""
+    from checker.reading import read_file, read_text
+
+    return read_file(path) if content is None else read_text(content, file)

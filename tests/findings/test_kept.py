@@ -1,0 +1,177 @@
+"""Results kept on disk come back as they were, only for what they were made from, and never come back wrong."""
+
+import datetime as dt
+import hashlib
+from collections.abc import Callable
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from msgspec import Struct
+from msgspec.msgpack import encode
+from msgspec.structs import replace
+
+from checker import shipped
+from checker.answers.upcoming import with_upcoming
+from checker.findings import kept as kept_module
+from checker.findings.check import check
+from checker.findings.kept import Asked, Results
+from checker.findings.result import NO_NUMBERS, Result, Value
+from checker.reading import read_file
+from checker.report import FORMATS, Drawing
+from checker.rules import Rulebook, read_rulesets
+from checker.site import read_site
+
+DAY = dt.date(2026, 11, 25)
+ASKED = Asked("0" * 64, ("example-house",), "us", DAY, 30)
+CONTENT, FILE = b"id: unit\n", "unit.yaml"
+
+
+@pytest.fixture(scope="module")
+def rulebook() -> Rulebook:
+    return read_rulesets(shipped.rulesets())
+
+
+def judged(rulebook: Rulebook, name: str) -> Result:
+    site = read_site(read_file(shipped.sites() / name))
+    result = check(site, rulebook, region=None, as_of=DAY, program_version="1")
+    return with_upcoming(site, rulebook, result, 400)
+
+
+@pytest.fixture(scope="module")
+def result(rulebook: Rulebook) -> Result:
+    return judged(rulebook, "first-visit.yaml")
+
+
+def difference(one: object, other: object, at: str = "") -> str:
+    """Where two values differ in type or in how they are written; empty where they do nowhere."""
+    if type(one) is not type(other):
+        return f"{at}: {one!r} {other!r}"
+    if isinstance(one, Struct):
+        one, other = ({name: getattr(each, name) for name in each.__struct_fields__} for each in (one, other))
+    if isinstance(one, dict) and isinstance(other, dict):
+        one, other = tuple(one.items()), tuple(other.items())
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        inner = (difference(a, b, f"{at}/{n}") for n, (a, b) in enumerate(zip(one, other, strict=True)))
+        return next((each for each in inner if each), "")
+    return "" if repr(one) == repr(other) else f"{at}: {one!r} {other!r}"
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in shipped.sites().glob("*.yaml")))
+def test_a_result_comes_back_as_it_was(rulebook: Rulebook, tmp_path: Path, name: str) -> None:
+    made, kept = judged(rulebook, name), Results(tmp_path, ASKED)
+    kept.keep(CONTENT, FILE, made)
+    back = kept.held(CONTENT, FILE)
+    assert back is not None
+    assert difference(made, back) == ""
+    for form, draw in FORMATS.items():
+        assert draw([made], Drawing(details=True)) == draw([back], Drawing(details=True)), form
+
+
+@pytest.mark.parametrize("number", ["0", "-0.5", "1E+2", "3.00", "123456789012345678901234567890.123"])
+def test_a_number_keeps_its_digits(number: str) -> None:
+    made = Value(value=Decimal(number), unit="m", kind="length")
+    back = kept_module.Decoder(Value).decode(encode(made))
+    assert repr(back) == repr(made)
+
+
+@pytest.mark.parametrize("kind", sorted(NO_NUMBERS))
+def test_a_word_stays_a_word(kind: str) -> None:
+    made = Value(value="120", unit="", kind=kind)
+    assert kept_module.Decoder(Value).decode(encode(made)).value == "120"
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        {"rulesets": "1" * 64},
+        {"laid": ()},
+        {"laid": ("example", "house")},
+        {"region": "us-ca"},
+        {"region": None},
+        {"as_of": dt.date(2026, 11, 26)},
+        {"upcoming": 31},
+        {"upcoming": None},
+    ],
+)
+def test_another_question_has_no_answer(result: Result, tmp_path: Path, other: dict[str, object]) -> None:
+    Results(tmp_path, ASKED).keep(CONTENT, FILE, result)
+    assert Results(tmp_path, replace(ASKED, **other)).held(CONTENT, FILE) is None
+    assert Results(tmp_path, ASKED).held(CONTENT, FILE) == result
+
+
+@pytest.mark.parametrize("content, file", [(CONTENT + b"#", FILE), (CONTENT, "other.yaml"), (b"", FILE)])
+def test_another_site_has_no_answer(result: Result, tmp_path: Path, content: bytes, file: str) -> None:
+    kept = Results(tmp_path, ASKED)
+    kept.keep(CONTENT, FILE, result)
+    assert kept.held(content, file) is None
+
+
+@pytest.mark.parametrize("what", ["checker.__version__", "sys.version", "checker.findings.kept.modules_in"])
+def test_what_another_program_kept_is_not_taken(
+    monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path, what: str
+) -> None:
+    kept = Results(tmp_path, ASKED)
+    kept.keep(CONTENT, FILE, result)
+    kept_module._program.cache_clear()
+    with monkeypatch.context() as patch:
+        patch.setattr(what, (lambda *_: "other") if what.endswith("modules_in") else "other")
+        assert kept.held(CONTENT, FILE) is None
+    kept_module._program.cache_clear()
+    assert kept.held(CONTENT, FILE) == result
+
+
+def test_every_room_of_the_program_counts() -> None:
+    seen = kept_module._program()[-1]
+    package = Path(kept_module.checker.__file__).parent
+    assert all(f"{path.name}:" in seen for path in package.rglob("*.py"))
+
+
+def with_digest(body: bytes) -> bytes:
+    return hashlib.sha256(body).hexdigest().encode() + b"\n" + body
+
+
+DAMAGES: list[tuple[str, Callable[[bytes], bytes]]] = [
+    ("empty", lambda _: b""),
+    ("cut short", lambda whole: whole[:-1]),
+    ("one bit", lambda whole: whole[:-1] + bytes([whole[-1] ^ 1])),
+    ("no digest", lambda whole: whole[65:]),
+    ("not msgpack", lambda _: with_digest(b"\xc1")),
+    ("another shape", lambda _: with_digest(encode({"findings": []}))),
+    ("fields too few", lambda _: with_digest(encode(["schema"]))),
+    ("digits that are none", lambda whole: with_digest(whole[65:].replace(b"\xa40.25", b"\xa40.x5"))),
+]
+
+
+@pytest.mark.parametrize("damage", [damage for _, damage in DAMAGES], ids=[name for name, _ in DAMAGES])
+def test_what_is_damaged_is_passed_over(result: Result, tmp_path: Path, damage: Callable[[bytes], bytes]) -> None:
+    kept = Results(tmp_path, ASKED)
+    quarter = Value(value=Decimal("0.25"), unit="m", kind="length")
+    first = replace(result.findings[0], limit=quarter)
+    kept.keep(CONTENT, FILE, replace(result, findings=(first, *result.findings[1:])))
+    (file,) = tmp_path.iterdir()
+    file.write_bytes(damage(file.read_bytes()))
+    assert kept.held(CONTENT, FILE) is None
+
+
+def test_what_is_too_large_is_passed_over(monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path) -> None:
+    kept = Results(tmp_path, ASKED)
+    kept.keep(CONTENT, FILE, result)
+    monkeypatch.setattr(kept_module, "LARGEST", 100)
+    assert kept.held(CONTENT, FILE) is None
+
+
+def test_a_folder_that_cannot_be_written_is_left_alone(result: Result, tmp_path: Path) -> None:
+    (tmp_path / "taken").write_text("a file")
+    kept = Results(tmp_path / "taken", ASKED)
+    kept.keep(CONTENT, FILE, result)
+    assert kept.held(CONTENT, FILE) is None
+
+
+def test_only_so_many_are_kept(monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path) -> None:
+    monkeypatch.setattr(kept_module, "MOST_KEPT", 4)
+    kept = Results(tmp_path, ASKED)
+    for number in range(12):
+        kept.keep(CONTENT, f"{number}.yaml", result)
+        assert len(list(tmp_path.iterdir())) <= 4
+    assert kept.held(CONTENT, "11.yaml") == result
