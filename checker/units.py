@@ -130,6 +130,7 @@ def in_unit(value: Decimal, kind: str, unit: str) -> Decimal:
     return KINDS[kind].units[unit].from_si(value)
 
 
+@lru_cache(maxsize=1024)
 def unit_of(written: str, kind: str) -> str | None:
     """The unit a person used, as we write it ("" for a bare number, ft for 5 ft 6 in); None if it cannot be read."""
     try:
@@ -139,6 +140,7 @@ def unit_of(written: str, kind: str) -> str | None:
     return parsed[1].symbol if parsed else None
 
 
+@lru_cache(maxsize=1024)
 def write(
     value: Decimal | Period, kind: str, unit: str | None = None, *, beside: Decimal | Period | None = None
 ) -> str:

@@ -58,6 +58,8 @@ def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement], co
     Between those that come out alike, the stricter limit goes before what binds most: nobody is held to the laxer
     because nothing was measured. The order of the provisions does not count.
     """
+    if len(judgements) == 1:
+        return next(iter(judgements))
 
     def outcome(number: int) -> tuple[int, bool, Decimal]:
         judgement = judgements[number]
@@ -69,8 +71,6 @@ def strictest(demands: Sequence[Demand], judgements: Mapping[int, Judgement], co
         limits = strictness(compiled.specs, provision, judgements[number])
         return limits, BINDS_MOST_FIRST.index(demands[number].binding), provision.authority, provision.layer
 
-    if len(judgements) == 1:
-        return next(iter(judgements))
     outcomes = {number: outcome(number) for number in judgements}
     worst = min(outcomes.values())
     alike = [number for number, each in outcomes.items() if each == worst]

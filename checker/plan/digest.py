@@ -1,12 +1,12 @@
 """A fingerprint of a question about a plan: the same question, however it came about, has the same one."""
 
 import hashlib
-import json
 from functools import lru_cache
 from math import isfinite
 from typing import Any
 
 from msgspec import Struct
+from msgspec.json import encode
 
 from checker.plan.shapes import Plan
 
@@ -17,8 +17,7 @@ def digest_of(question: Any) -> str:
     Dataclasses, mappings, sequences, numbers, words, answers and None; a number counts by its value, 2 as 2.0.
     Raises ValueError for a number that is none, TypeError for anything else.
     """
-    text = json.dumps(_plain(question), sort_keys=True, separators=(",", ":"), ensure_ascii=True)
-    return hashlib.sha256(text.encode()).hexdigest()
+    return hashlib.sha256(encode(_plain(question), order="sorted")).hexdigest()
 
 
 @lru_cache(maxsize=64)

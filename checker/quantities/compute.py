@@ -75,7 +75,7 @@ def compute(thing: Thing, known: Quantity, args: tuple[Decimal | str, ...] = ())
         try:
             return by_way(way, thing, known, args)
         except Missing as missing:
-            failures.append(missing)
+            failures.append(missing.alone)
     apart = (each for each in failures if all(need.because == "outside range" for need in each.needs))
     first = next(apart, failures[0])
     instead = tuple(need.path for other in failures if other is not first for need in other.needs)
@@ -173,12 +173,14 @@ def _fetched(way: Way, thing: Thing) -> dict[str, _Input]:
     gaps: list[Missing] = []
     for label, path in way.inputs.items():
         inputs[label] = each = _Input(path, [], [], [])
-        for owner, name in _leaves(thing, path.steps, gaps if not path.gaps else each.values, each.beside):
+        missed = each.values if path.gaps else gaps
+        leaves = ((thing, path.steps[0].name),) if path.near else _leaves(thing, path.steps, missed, each.beside)
+        for owner, name in leaves:
             try:
                 each.values.append(_exact(owner, name))
                 each.leaves.append((owner, name))
             except Missing as missing:
-                (each.values if path.gaps else gaps).append(missing)
+                missed.append(missing.alone)
             except Broken:
                 why = f"{owner.path.rpartition('.')[2].replace('_', ' ')} was recorded as none"
                 gaps.append(Missing(owner.at(name), "outside range", why))
@@ -200,7 +202,7 @@ def _leaves(thing: Thing, steps: tuple[PathStep, ...], gaps: list[Any], beside: 
     try:
         found = thing[step.name]
     except Missing as missing:
-        gaps.append(missing)
+        gaps.append(missing.alone)
         return
     except Broken:
         gaps.append(_of_none(thing, step.name))
@@ -222,7 +224,7 @@ def _chosen(member: Thing, where: tuple[tuple[str, str | bool], ...], gaps: list
         try:
             chosen = member[name] == held
         except Missing as missing:
-            unknown.append(missing)
+            unknown.append(missing.alone)
             continue
         beside.append((member, name))
         if not chosen:

@@ -103,7 +103,7 @@ def _joined(parents: tuple[Thing, ...], name: str) -> tuple[Thing, ...]:
         try:
             own: tuple[Thing, ...] = parent[name]
         except Missing as missing:
-            gaps.append(missing)
+            gaps.append(missing.alone)
             continue
         members += own
         if isinstance(own, OpenList):

@@ -46,6 +46,12 @@ class Missing(Exception):
         """One Missing for the needs of several."""
         return cls.of(*(need for fault in faults for need in fault.needs))
 
+    @property
+    def alone(self) -> "Missing":
+        """Itself without where it was raised: a list of such holds none of the frames that lie on the way to it."""
+        self.__traceback__ = self.__context__ = None
+        return self
+
     def __str__(self) -> str:
         """The paths and the reasons, for people who read a traceback."""
         return "; ".join(f"{need.path}: {need.why or need.because}" for need in self.needs)

@@ -33,11 +33,10 @@ class Path(Struct, frozen=True):
     steps: tuple[PathStep, ...]
     gaps: bool
     """Whether the formula takes a Missing in place of a value."""
-
-    @property
-    def many(self) -> bool:
-        """Whether the path leads to several values."""
-        return any(step.each for step in self.steps)
+    many: bool
+    """Whether the path leads to several values."""
+    near: bool
+    """Whether it leads to the thing's own field and no further."""
 
 
 def path_from(text: str) -> Path:
@@ -50,4 +49,4 @@ def path_from(text: str) -> Path:
         name, each = found.groups()
         held = [one.split("=") for one in each.split(",")] if each and each != "*" else ()
         steps.append(PathStep(name, bool(each), tuple((field, _ANSWERS.get(word, word)) for field, word in held)))
-    return Path(text, tuple(steps), text.endswith("?"))
+    return Path(text, tuple(steps), text.endswith("?"), any(step.each for step in steps), len(steps) == 1)

@@ -125,7 +125,7 @@ class _Gathered(Struct):
         try:
             found = thing[name]
         except Missing as missing:
-            gaps.append(missing)
+            gaps.append(missing.alone)
             return None
         self.leaves.append((thing, name))
         return _floats(found)
@@ -135,7 +135,7 @@ class _Gathered(Struct):
         try:
             found: tuple[Thing, ...] = thing[name]
         except Missing as missing:
-            gaps.append(missing)
+            gaps.append(missing.alone)
             return ()
         if isinstance(found, OpenList):
             gaps.append(Missing.of(found.open_because))

@@ -24,8 +24,7 @@ def clean(text: str, longest: int = _LONGEST) -> str:
     """The text on one line, shortened, with control, format and unassigned characters spelt out instead of obeyed."""
     if len(text) > longest:
         text = text[: longest - 1] + "…"
-    text = text.translate(_SPACES)
-    return text if _ORDINARY.fullmatch(text) else "".join(_shown(text))
+    return text if _ORDINARY.fullmatch(text) else "".join(_shown(text.translate(_SPACES)))
 
 
 def _shown(text: str) -> Iterator[str]:

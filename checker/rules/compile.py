@@ -99,7 +99,7 @@ def _read(value: Any, gaps: list[Missing], path: tuple[str, ...]) -> Any:
         for name in path:
             value = value[name]
     except Missing as missing:
-        gaps.append(missing)
+        gaps.append(missing.alone)
         return None
     return value
 
@@ -234,7 +234,7 @@ class _Function:
         self.depth -= 1
         self.put("except Missing as m:")
         self.depth += 1
-        stopped_at = f"{name} = None; {self.sink}.append(m)"
+        stopped_at = f"{name} = None; {self.sink}.append(m.alone)"
         if tree[0] != "due":
             self.put(stopped_at)
         self._every_gap(tree, variables)
@@ -255,7 +255,7 @@ class _Function:
             self.depth += 1
             self.put(self.value(operand, variables))
             self.depth -= 1
-            self.put(f"except Missing as more: {self.sink}.append(more)")
+            self.put(f"except Missing as more: {self.sink}.append(more.alone)")
 
     def _answered(self, truth: str, left: str, tree: Tree, variables: Mapping[str, str]) -> None:
         match tree:
