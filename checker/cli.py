@@ -8,7 +8,8 @@ import datetime as dt
 import gc
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -27,6 +28,7 @@ from checker.commands import (
 from checker.report import FORMATS, Drawing
 
 if TYPE_CHECKING:
+    from checker.findings.result import Result
     from checker.vocabulary import Severity
 
 PATIENCE = (200_000, 20, 20)
@@ -122,19 +124,26 @@ def check(
     from checker.judging import Judging, NoRulebook
 
     judging = Judging(rulesets, laid, region, as_of.date(), upcoming)
-    results, code = [], 0
-    for site in sites:
-        try:
-            results.append(judging.result(site))
-        except NoRulebook:
-            raise
-        except Told as told:
-            complain(*told.args)
-            code = UNREADABLE
-    if results:
-        on_terminal = output is None and sys.stdout.isatty() and "NO_COLOR" not in os.environ
-        _write(FORMATS[form](results, Drawing(colour=on_terminal, details=details)), output)
-    ctx.exit(max(code, exit_code(results, fail_on)))
+    codes: list[int] = []
+
+    def judged() -> "Iterator[Result]":
+        for site in sites:
+            try:
+                result = judging.result(site)
+            except NoRulebook:
+                raise
+            except Told as told:
+                complain(*told.args)
+                codes.append(UNREADABLE)
+            else:
+                codes.append(exit_code([result], fail_on))
+                yield result
+
+    on_terminal = output is None and sys.stdout.isatty() and "NO_COLOR" not in os.environ
+    found = judged()
+    if (first := next(found, None)) is not None:
+        _write(FORMATS[form](chain([first], found), Drawing(colour=on_terminal, details=details)), output)
+    ctx.exit(max(codes))
 
 
 def _write(text: str, output: Path | None) -> None:

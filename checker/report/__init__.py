@@ -1,6 +1,6 @@
 """Results drawn for people and for programs: one module a format; nothing is computed here."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -16,31 +16,33 @@ class Drawing(NamedTuple):
     details: bool = False
 
 
-def _text(results: "Sequence[Result]", drawing: Drawing) -> str:
+def _text(results: "Iterable[Result]", drawing: Drawing) -> str:
     from checker.report import text
 
     return text.render_all(results, drawing)
 
 
-def _json(results: "Sequence[Result]", drawing: Drawing) -> str:
+def _json(results: "Iterable[Result]", drawing: Drawing) -> str:
     from checker.report import json_
 
     return json_.render_all(results, drawing)
 
 
-def _html(results: "Sequence[Result]", drawing: Drawing) -> str:
+def _html(results: "Iterable[Result]", drawing: Drawing) -> str:
     from checker.report import html
 
     return html.render_all(results, drawing)
 
 
-def _markdown(results: "Sequence[Result]", drawing: Drawing) -> str:
+def _markdown(results: "Iterable[Result]", drawing: Drawing) -> str:
     from checker.report import markdown
 
     return markdown.render_all(results, drawing)
 
 
-FORMATS: Mapping[str, Callable[["Sequence[Result]", Drawing], str]] = MappingProxyType(
+FORMATS: Mapping[str, Callable[["Iterable[Result]", Drawing], str]] = MappingProxyType(
     {"text": _text, "html": _html, "markdown": _markdown, "json": _json}
 )
-"""Name of a format: what draws results in it. A format's module is imported when it draws."""
+"""Name of a format: what draws results in it. A format's module is imported when it draws.
+
+Results are drawn one by one: none is held longer than it takes, so that they may be many."""

@@ -1,7 +1,7 @@
 """A result as one HTML file that needs nothing else: no script, nothing fetched, no way out of it."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from functools import cache
 from importlib import resources
 
@@ -28,7 +28,7 @@ def render(result: Result, details: bool = False) -> str:
     return render_all([result], Drawing(details=details))
 
 
-def render_all(results: Sequence[Result], drawing: Drawing) -> str:
+def render_all(results: Iterable[Result], drawing: Drawing) -> str:
     """One document with a part for each site, in print each from a new page on."""
     sites = [content(result, drawing.details) for result in results]
     words = {

@@ -1,7 +1,8 @@
 """Results as JSON: an object for one site, an object a line for several. Same result, same bytes."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
+from itertools import chain
 
 from checker.findings.result import Result
 from checker.findings.result_json import result_json
@@ -16,9 +17,14 @@ def render(result: Result) -> str:
     return _dump(result, indent=2)
 
 
-def render_all(results: Sequence[Result], drawing: Drawing) -> str:
+def render_all(results: Iterable[Result], drawing: Drawing) -> str:
     """The one object, or one compact object a line. The drawing changes nothing: other programs read this."""
-    return render(results[0]) if len(results) == 1 else "".join(_dump(result, indent=None) for result in results)
+    others = iter(results)
+    first, second = next(others, None), next(others, None)
+    if first is not None and second is None:
+        return render(first)
+    held = (result for result in (first, second) if result is not None)
+    return "".join(_dump(result, indent=None) for result in chain(held, others))
 
 
 def _dump(result: Result, indent: int | None) -> str:

@@ -42,7 +42,7 @@ def render(result: Result, details: bool = False) -> str:
     return "\n\n".join((f"# {escaped(told.title)}", *_parts(told.head, 1), *plans, *_parts(told.sections, 1))) + "\n"
 
 
-def render_all(results: Sequence[Result], drawing: Drawing) -> str:
+def render_all(results: Iterable[Result], drawing: Drawing) -> str:
     """One document with a part for each site."""
     return "\n".join(render(result, drawing.details) for result in results)
 

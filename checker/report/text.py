@@ -1,6 +1,6 @@
 """A result as plain text for a terminal or a printer."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from checker.findings.result import Result
 from checker.report import Drawing
@@ -27,7 +27,7 @@ def render(result: Result, width: int = 80, colour: bool = False, details: bool 
     return str(page)
 
 
-def render_all(results: Sequence[Result], drawing: Drawing) -> str:
+def render_all(results: Iterable[Result], drawing: Drawing) -> str:
     """The reports one after another."""
     return _SEPARATOR.join(render(one, drawing.width, drawing.colour, drawing.details) for one in results)
 
