@@ -143,7 +143,7 @@ class Ground:
 
 def _looked_up(look_up: Callable[..., tuple[Any, ...]], read: Read) -> tuple[Any, ...]:
     thing, name, arguments = read
-    if None in arguments:
+    if None in arguments or ((name, *arguments) if arguments else name) in thing.gaps:
         return ()
     try:
         return look_up(thing, name, arguments)

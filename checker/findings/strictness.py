@@ -33,10 +33,12 @@ def strictness(specs: Sequence[PartSpec], provision: Provision, judgement: Judge
 def _of_part(
     number: int, spec: PartSpec, provision: Provision, judgement: Judgement
 ) -> Iterator[tuple[int, bool, Decimal]]:
-    for tree, operator in compared(spec.tree, negated=spec.negated):
+    whole = None if spec.operator is None else ((spec.tree, spec.operator),)
+    for tree, operator in whole or compared(spec.tree, negated=spec.negated):
         if (sign := _sign(operator)) is None:
             continue
-        measured, limit = (tree[3], tree[2]) if limit_stands_left(tree) else (tree[2], tree[3])
+        swapped = spec.limit_left if whole else limit_stands_left(tree)
+        measured, limit = (tree[3], tree[2]) if swapped else (tree[2], tree[3])
         if measured[0] == "due":
             found, sign = _given(measured[2], provision), -sign
         else:

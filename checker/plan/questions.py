@@ -7,6 +7,7 @@ one reading, or a question for a range. UnusablePlan and NotOnFloor are raised w
 """
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from math import inf
 from types import MappingProxyType
 from typing import TypeVar
@@ -35,8 +36,9 @@ Answer = TypeVar("Answer")
 NO_THINGS: Mapping[str, Shape] = MappingProxyType({})
 
 
+@lru_cache(maxsize=64)
 def faults_of(plan: Plan, kept: Answers | None = None) -> tuple[Fault, ...]:
-    """Everything in a plan that cannot be so. Unknown parts are no fault."""
+    """Everything in a plan that cannot be so. Unknown parts are no fault. Every room on it asks, in every reading."""
     return _asked(kept, tuple, "faults_of", plan)
 
 

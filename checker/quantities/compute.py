@@ -55,8 +55,14 @@ def called(known: Quantity) -> Reader:
     def read(thing: Thing) -> Any:
         def call(*args: Decimal | str) -> Value:
             key = (known.attribute, *args)
+            if key in thing.gaps:
+                raise Missing.of(*thing.gaps[key])
             if key not in thing.working:
-                thing.working[key] = compute(thing, known, args)
+                try:
+                    thing.working[key] = compute(thing, known, args)
+                except Missing as missing:
+                    thing.gaps[key] = missing.needs
+                    raise
             return thing.working[key].value
 
         return call

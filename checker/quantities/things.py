@@ -36,10 +36,10 @@ class Thing(dict[str, Any]):
     """One thing or group of a site; its items are its facts."""
 
     __slots__ = (
-        "_gaps",
         "_readers",
         "behind",
         "entries",
+        "gaps",
         "id",
         "kind",
         "label",
@@ -92,18 +92,17 @@ class Thing(dict[str, Any]):
         self.behind: dict[tuple[str, bool], Any] = {}
         """What its facts rest on, once it was looked up; whether as a part of the floor plan."""
         self._readers = readers
-        self._gaps: dict[str, tuple[Need, ...]] | None = None
+        self.gaps: dict[str | tuple[Any, ...], tuple[Need, ...]] = {}
+        """What is missing of what was asked for in vain, by the same."""
 
     def __missing__(self, name: str) -> Any:
         """The value of a fact that is read for the first time; raises Missing, KeyError for a name it never has."""
-        if self._gaps and name in self._gaps:
-            raise Missing.of(*self._gaps[name])
+        if name in self.gaps:
+            raise Missing.of(*self.gaps[name])
         try:
             value = self[name] = self._readers[name](self)
         except Missing as missing:
-            if self._gaps is None:
-                self._gaps = {}
-            self._gaps[name] = missing.needs
+            self.gaps[name] = missing.needs
             raise
         return value
 
