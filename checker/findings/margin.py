@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from checker.rules.compile import NOT_DUE, Side, Truth
 from checker.rules.parts import PartSpec
-from checker.rules.tree import Tree
+from checker.rules.tree import Tree, folded
 from checker.site import NEVER
 
 SECONDS_A_DAY = 86400
@@ -88,25 +88,20 @@ def decided(tree: Tree, parts: Sequence[Reading]) -> tuple[Truth, int]:
     """What the parts make of the whole by Kleene's logic, and the number of the part that governs."""
     if len(parts) == 1:
         return parts[0].holds, 0
-    truth, part, _, _ = _govern(tree, parts, 0, negated=False)
+    truth, part, _ = folded(tree, lambda number: _of_one(parts, number), _of_two)
     return truth, part
 
 
 Either = Literal["", "counts", "aside"]
-Governing = tuple[Truth, int, Decimal | None, int]  # holds, part, slack, number of the next part
+Governing = tuple[Truth, int, Decimal | None]  # holds, part, slack
 
 
-def _govern(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> Governing:
-    match tree:
-        case ["not", inner]:
-            return _govern(inner, parts, start, negated=not negated)
-        case ["and" | "or" as word, left, right]:
-            one = _govern(left, parts, start, negated=negated)
-            other = _govern(right, parts, one[3], negated=negated)
-            strict = (word == "and") is not negated
-            truth, part, slack, _ = _of_all(one, other) if strict else _of_any(one, other)
-            return truth, part, slack, other[3]
-    return parts[start].holds, start, parts[start].slack, start + 1
+def _of_one(parts: Sequence[Reading], number: int) -> Governing:
+    return parts[number].holds, number, parts[number].slack
+
+
+def _of_two(both_have_to: bool, one: Governing, other: Governing) -> Governing:
+    return _of_all(one, other) if both_have_to else _of_any(one, other)
 
 
 def _of_all(one: Governing, other: Governing) -> Governing:
@@ -121,58 +116,6 @@ def _of_all(one: Governing, other: Governing) -> Governing:
     return min((one, other), key=lambda each: (each[2] == ENDLESS, each[2] is None, each[2] or Decimal(0)))
 
 
-def shown(tree: Tree, parts: Sequence[Reading]) -> tuple[bool, ...]:
-    """Of each part whether something hangs on it: not where what is not asked makes the whole about it hold."""
-    if not any(part.not_asked for part in parts):
-        return (True,) * len(parts)
-    return tuple(not each for each in _idle(tree, parts, 0, negated=False))
-
-
-def _idle(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> list[bool]:
-    match tree:
-        case ["not", inner]:
-            return _idle(inner, parts, start, negated=not negated)
-        case ["and" | "or" as word, left, right]:
-            one = _idle(left, parts, start, negated=negated)
-            other = _idle(right, parts, start + len(one), negated=negated)
-            both = one + other
-            if (word == "and") is negated and (all(one) or all(other)):
-                return [True] * len(both)
-            return both
-    return [parts[start].not_asked and parts[start].holds is True]
-
-
-def either(tree: Tree, parts: Sequence[Reading]) -> tuple[Either, ...]:
-    """Of each part, where it is one of several of which one is enough, whether it counts or another decides.
-
-    Of several that are unknown together only an answer that does not hold stands aside.
-    """
-    return tuple(_either(tree, parts, 0, negated=False))
-
-
-def _either(tree: Tree, parts: Sequence[Reading], start: int, *, negated: bool) -> list[Either]:
-    match tree:
-        case ["not", inner]:
-            return _either(inner, parts, start, negated=not negated)
-        case ["and" | "or" as word, left, right]:
-            one = _either(left, parts, start, negated=negated)
-            other = _either(right, parts, start + len(one), negated=negated)
-            if (word == "and") is not negated:
-                return one + other
-            truth, decides, _, _ = _govern(tree, parts, start, negated=negated)
-            middle = start + len(one)
-            found: list[Either] = []
-            for side, first, decides_here in ((one, start, decides < middle), (other, middle, decides >= middle)):
-                counts = not _no_answer(parts[first : first + len(side)]) if truth is None else decides_here
-                found += [each or "counts" for each in side] if counts else ["aside"] * len(side)
-            return found
-    return [""]
-
-
-def _no_answer(side: Sequence[Reading]) -> bool:
-    return len(side) == 1 and side[0].holds is False and side[0].slack is None
-
-
 def _of_any(one: Governing, other: Governing) -> Governing:
     for truth in (True, None, False):
         found = [each for each in (one, other) if each[0] is truth]
@@ -182,3 +125,47 @@ def _of_any(one: Governing, other: Governing) -> Governing:
             alike = found if truth else found[::-1]
             return max(alike, key=lambda each: ((each[2] is None) is truth, each[2] or Decimal(0)))
     raise AssertionError("a truth value is True, False or None")
+
+
+def shown(tree: Tree, parts: Sequence[Reading]) -> tuple[bool, ...]:
+    """Of each part whether something hangs on it: not where what is not asked makes the whole about it hold."""
+    if not any(part.not_asked for part in parts):
+        return (True,) * len(parts)
+    idle = folded(tree, lambda number: [parts[number].not_asked and parts[number].holds is True], _idle)
+    return tuple(not each for each in idle)
+
+
+def _idle(both_have_to: bool, one: list[bool], other: list[bool]) -> list[bool]:
+    both = one + other
+    return [True] * len(both) if not both_have_to and (all(one) or all(other)) else both
+
+
+Ways = tuple[Governing, list[Either]]
+
+
+def either(tree: Tree, parts: Sequence[Reading]) -> tuple[Either, ...]:
+    """Of each part, where it is one of several of which one is enough, whether it counts or another decides.
+
+    Of several that are unknown together only an answer that does not hold stands aside.
+    """
+
+    def alone(number: int) -> Ways:
+        return _of_one(parts, number), [""]
+
+    _, ways = folded(tree, alone, _either)
+    return tuple(ways)
+
+
+def _either(both_have_to: bool, one: Ways, other: Ways) -> Ways:
+    governs = _of_two(both_have_to, one[0], other[0])
+    if both_have_to:
+        return governs, one[1] + other[1]
+    found: list[Either] = []
+    for side, ways in (one, other):
+        counts = side is governs if governs[0] is not None else len(ways) > 1 or not _no_answer(side)
+        found += [each or "counts" for each in ways] if counts else ["aside"] * len(ways)
+    return governs, found
+
+
+def _no_answer(side: Governing) -> bool:
+    return side[0] is False and side[2] is None

@@ -9,10 +9,12 @@
 """
 
 import re
-from collections.abc import Iterator
-from typing import Any, Final
+from collections.abc import Callable, Iterator
+from itertools import count
+from typing import Any, Final, TypeVar
 
 Tree = list[Any]
+T = TypeVar("T")
 
 COMPARISONS: Final = {"eq": "==", "ne": "!=", "lt": "<", "le": "<=", "gt": ">", "ge": ">="}
 ARITHMETIC: Final = {"add": "+", "sub": "-", "mul": "*", "div": "/"}
@@ -83,6 +85,24 @@ def _parts_in(tree: object, most: int) -> int:
     for part in below:
         total += _parts_in(part, most - total) if total <= most else 0
     return total
+
+
+def folded(tree: Tree, part: Callable[[int], T], joined: Callable[[bool, T, T], T]) -> T:
+    """What the parts of an expression come to: each by its number in the text, then two by two as they are joined.
+
+    `joined` is told whether both have to hold, as of `and`, or one is enough; under a `not` it is the other way round.
+    """
+    numbers = count()
+
+    def of(tree: Tree, negated: bool) -> T:
+        match tree:
+            case ["not", inner]:
+                return of(inner, not negated)
+            case ["and" | "or" as word, left, right]:
+                return joined((word == "and") is not negated, of(left, negated), of(right, negated))
+        return part(next(numbers))
+
+    return of(tree, False)
 
 
 def mentions(tree: Tree, names: frozenset[str]) -> bool:
