@@ -6,7 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, modules_in, write_whole
+from checker.kept_files import (
+    body_of,
+    digest_of_files,
+    drop_older_half,
+    drop_oldest,
+    keep_body,
+    last_written_first,
+    modules_in,
+    write_whole,
+)
 
 
 @pytest.mark.parametrize("body", [b"", b"one line", b"two\nlines\n", bytes(range(256))])
@@ -73,3 +82,42 @@ def test_modules_are_told_apart_by_their_size_and_time(tmp_path: Path) -> None:
     assert one
     assert modules_in(tmp_path) != one
     assert modules_in(tmp_path / "nowhere") == ""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="folders of Windows have no such mode")
+def test_what_is_kept_is_for_its_owner_alone(tmp_path: Path) -> None:
+    keep_body(tmp_path / "results" / "one", b"the name of a site")
+    assert (tmp_path / "results").stat().st_mode & 0o077 == 0
+
+
+def test_the_older_half_goes_once_there_are_too_many(tmp_path: Path) -> None:
+    for number in range(5):
+        (tmp_path / f"result-{number}").write_bytes(b"")
+        os.utime(tmp_path / f"result-{number}", (number, number))
+    drop_older_half(tmp_path, "result-*", 5)
+    assert len(list(tmp_path.iterdir())) == 5
+    drop_older_half(tmp_path, "result-*", 4)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["result-3", "result-4"]
+
+
+@pytest.mark.parametrize("change", ["content", "name", "folder", "one more", "one less", "nothing"])
+def test_the_digest_of_files_tells_all_that_they_hold_and_where(tmp_path: Path, change: str) -> None:
+    def folder(name: str, files: dict[str, str]) -> Path:
+        for file, text in files.items():
+            path = tmp_path / change / name / file
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text)
+        return tmp_path / change / name
+
+    files = {"us/layer.yaml": "a", "us/fire.yaml": "b", "us/notes.txt": "not asked about"}
+    other = {
+        "content": {**files, "us/fire.yaml": "c"},
+        "name": {"us/layer.yaml": "a", "us/noise.yaml": "b"},
+        "folder": {"gb/layer.yaml": "a", "us/fire.yaml": "b"},
+        "one more": {**files, "gb/layer.yaml": ""},
+        "one less": {"us/layer.yaml": "a"},
+        "nothing": {**files, "us/notes.txt": "changed"},
+    }[change]
+    before = digest_of_files([folder("one/rulesets", files)], "**/*.yaml")
+    after = digest_of_files([folder("two/rulesets", other)], "**/*.yaml")
+    assert (before == after) is (change == "nothing")
