@@ -22,7 +22,7 @@ def body_of(file: Path, largest: int) -> bytes | None:
 
 
 def keep_body(file: Path, body: bytes) -> None:
-    """Keep something under a name for the next run. The folder is made where there is none, for its owner's eyes only."""
+    """Keep something under a name for the next run. A folder that is not there is made, for its owner alone."""
     with contextlib.suppress(OSError):
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         write_whole(file, _digest(body).encode() + b"\n" + body)
