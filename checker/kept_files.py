@@ -11,6 +11,8 @@ from collections.abc import Iterable
 from pathlib import Path
 from threading import get_ident
 
+import msgspec
+
 
 def body_of(file: Path, largest: int) -> bytes | None:
     """What was kept in a file; None where there is none, or it is damaged, cut short, or of more than so many bytes."""
@@ -73,6 +75,13 @@ def modules_in(*folders: Path) -> str:
     with contextlib.suppress(OSError):
         modules = sorted(path for folder in folders for path in folder.glob("*.py"))
         return " ".join(f"{path.name}:{(seen := path.stat()).st_size}:{seen.st_mtime_ns}" for path in modules)
+    return ""
+
+
+def libraries() -> str:
+    """When a library was last put in, taken out or replaced where this program finds its own. Empty: not to be seen."""
+    with contextlib.suppress(OSError):
+        return str(Path(msgspec.__file__).parent.parent.stat().st_mtime_ns)
     return ""
 
 

@@ -18,7 +18,7 @@ from msgspec.msgpack import Decoder, encode
 
 import checker
 from checker.findings.result import Result
-from checker.kept_files import body_of, drop_older_half, keep_body, modules_in
+from checker.kept_files import body_of, drop_older_half, keep_body, libraries, modules_in
 
 FORMAT: Final = 1
 MOST_KEPT: Final = 128
@@ -68,8 +68,8 @@ def _decoder() -> Decoder[Result]:
 
 
 @cache
-def _program() -> tuple[int, str, str, str]:
+def _program() -> tuple[int | str, ...]:
     """What makes a result: one made by other code is not taken."""
     here = Path(checker.__file__).parent
     rooms = (here, *(here / name for name in sorted(os.listdir(here)) if (here / name / "__init__.py").is_file()))
-    return FORMAT, checker.__version__, sys.version, modules_in(*rooms)
+    return FORMAT, checker.__version__, sys.version, libraries(), modules_in(*rooms)

@@ -14,7 +14,7 @@ from typing import Any, Final
 from msgspec import Struct
 
 import checker
-from checker.kept_files import body_of, drop_older_half, keep_body, modules_in
+from checker.kept_files import body_of, drop_older_half, keep_body, libraries, modules_in
 from checker.plan import results, shapes
 from checker.plan.digest import digest_of
 
@@ -56,7 +56,7 @@ class Answers(Struct, frozen=True):
 def _program() -> str:
     """The modules that answer or ask: an answer of other code is not taken."""
     here = Path(__file__).parent
-    return modules_in(here, here.parent / "quantities")
+    return f"{libraries()} {modules_in(here, here.parent / 'quantities')}"
 
 
 def _frozen(value: Any) -> Any:

@@ -107,7 +107,10 @@ def test_another_site_has_no_answer(result: Result, tmp_path: Path, content: byt
     assert kept.held(content, file) is None
 
 
-@pytest.mark.parametrize("what", ["checker.__version__", "sys.version", "checker.findings.kept.modules_in"])
+@pytest.mark.parametrize(
+    "what",
+    ["checker.__version__", "sys.version", "checker.findings.kept.libraries", "checker.findings.kept.modules_in"],
+)
 def test_what_another_program_kept_is_not_taken(
     monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path, what: str
 ) -> None:
@@ -115,7 +118,7 @@ def test_what_another_program_kept_is_not_taken(
     kept.keep(CONTENT, FILE, result)
     kept_module._program.cache_clear()
     with monkeypatch.context() as patch:
-        patch.setattr(what, (lambda *_: "other") if what.endswith("modules_in") else "other")
+        patch.setattr(what, (lambda *_: "other") if what.startswith("checker.findings") else "other")
         assert kept.held(CONTENT, FILE) is None
     kept_module._program.cache_clear()
     assert kept.held(CONTENT, FILE) == result
