@@ -24,8 +24,10 @@ ANSWERS: Final = (0, 1)
 """Exit codes of a check that came to its end."""
 PAIRS: Final = (
     ("help", "click", 2.0, "`checker --help` / `import click`"),
-    ("warm", "yaml and pydantic", 3.0, "`checker check`, rulesets as before / `import yaml, pydantic`"),
+    ("warm", "yaml and pydantic", 3.0, "`checker check`, nothing changed / `import yaml, pydantic`"),
     ("warm", "yaml and models", None, "the same / `import yaml; from pydantic import BaseModel`"),
+    ("site", "yaml and pydantic", None, "`checker check` after a value of the site changed / `import yaml, pydantic`"),
+    ("site", "yaml and models", None, "the same / `import yaml; from pydantic import BaseModel`"),
     ("limit", "rule-engine", 2.0, "first `checker check` after a limit changed / `import rule_engine`"),
     ("expression", "rule-engine", 2.0, "the same after an expression changed / `import rule_engine`"),
     ("nothing kept", "rule-engine", None, "`checker check` with nothing kept / `import rule_engine`"),
@@ -38,7 +40,7 @@ class Starts:
 
     def __init__(self, folder: Path) -> None:
         self.folder, self.changes = folder, 0
-        self.rulesets = folder / "rulesets"
+        self.rulesets, self.own_site = folder / "rulesets", folder / "site.yaml"
         shutil.copytree(ROOT / "rulesets", self.rulesets)
         self.environment = os.environ | {"HOME": str(folder), "XDG_CACHE_HOME": str(folder / "cache")}
         self.environment.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -64,6 +66,16 @@ class Starts:
         """`checker check`, with nothing changed since the last time."""
         self.python(*self._check())
 
+    def site(self) -> None:
+        """`checker check` after one value of the site got another."""
+        self.changes += 1
+        text = (ROOT / "sites" / f"{SITE}.yaml").read_text(encoding="utf-8")
+        was = "length: {value: 96 ft,"
+        assert was in text
+        now = was.replace("96", f"96.{self.changes:05}")
+        self.own_site.write_text(text.replace(was, now), encoding="utf-8", newline="\n")
+        self.python(*self._check(str(self.own_site)))
+
     def limit(self) -> None:
         """`checker check` after one limit got another value."""
         self._changed("us/fire.yaml", "walk: 50", f"walk: 50.{self.changes + 1:05}")
@@ -85,13 +97,13 @@ class Starts:
         (self.rulesets / file).write_text(text.replace(was, now, 1), encoding="utf-8", newline="\n")
         self.python(*self._check(), "--rulesets", str(self.rulesets))
 
-    def _check(self) -> list[str]:
-        return ["-m", "checker", "check", SITE, "--as-of", DAY, "-o", str(self.folder / "findings.txt")]
+    def _check(self, site: str = SITE) -> list[str]:
+        return ["-m", "checker", "check", site, "--as-of", DAY, "-o", str(self.folder / "findings.txt")]
 
 
 STARTS: Final = (
-    "python", "click", "help", "yaml and pydantic", "yaml and models", "warm", "rule-engine", "limit", "expression",
-    "nothing kept",
+    "python", "click", "help", "yaml and pydantic", "yaml and models", "warm", "site", "rule-engine", "limit",
+    "expression", "nothing kept",
 )  # fmt: skip
 
 
@@ -106,6 +118,7 @@ def measured(names: Sequence[str], rounds: int) -> Times:
             "yaml and pydantic": starts.importing("import yaml, pydantic"),
             "yaml and models": starts.importing("import yaml; from pydantic import BaseModel"),
             "warm": starts.warm,
+            "site": starts.site,
             "rule-engine": starts.importing("import rule_engine"),
             "limit": starts.limit,
             "expression": starts.expression,

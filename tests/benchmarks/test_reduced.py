@@ -99,6 +99,11 @@ def test_help_waits_for_little_more_than_click() -> None:
     assert ratio(times, "help", "click") <= 2 * SLACK
 
 
+def test_a_check_of_what_has_not_changed_is_soon_there() -> None:
+    times = start.measured(("yaml and pydantic", "warm"), rounds=5)
+    assert ratio(times, "warm", "yaml and pydantic") <= 3 * SLACK
+
+
 def test_a_changed_limit_costs_little_more_than_the_parser_that_it_does_not_need() -> None:
     times = start.measured(("rule-engine", "limit"), rounds=5)
     assert ratio(times, "limit", "rule-engine") <= 2 * SLACK
