@@ -11,7 +11,7 @@ from checker.keeping.changes import Change, How
 from checker.keeping.easing import Bites, eased, how, row_eased
 from checker.keeping.rule_asked import RuleAsked
 from checker.rules.model import Provision, SourceUse
-from checker.rules.tables import Band, Key, Row, Table
+from checker.rules.tables import Key, Row, Table
 from checker.units import write
 
 
@@ -117,8 +117,10 @@ def row_name(table: Table, row: Row) -> str:
 
 
 def _key(key: Key, kind: str) -> str:
-    if not isinstance(key, Band):
-        return key if isinstance(key, str) else write(key, kind)
+    if isinstance(key, str):
+        return key
+    if key.low is not None and key.low == key.high:
+        return write(key.low, kind)
     ends = ((">", key.holds_low, key.low), ("<", key.holds_high, key.high))
     return " ".join(f"{sign}{'=' if held else ''} {write(end, kind)}" for sign, held, end in ends if end is not None)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from checker.keeping.flaws import Flaw
 from checker.reading import read_file
 from checker.rules import Rulebook
-from checker.rules.build import named_from
+from checker.rules.folders import named_from
 from checker.rules.model import Place
 from checker.rules.tables import Table
 

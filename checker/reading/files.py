@@ -1,6 +1,8 @@
 """A text or a file, checked as a whole before it is read: size, encoding, characters, and that there is something."""
 
 import codecs
+import contextlib
+import stat
 from pathlib import Path
 
 from checker.reading.document import Document
@@ -27,20 +29,26 @@ def read_text(text: bytes | str, file: str) -> Document:
 
 def read_file(path: Path | str) -> Document:
     """The document in a file; its name in every message is the path as given. Raises Unreadable."""
+    return read_text(content_of(path), str(path))
+
+
+def content_of(path: Path | str) -> bytes:
+    """The bytes of a file, at most one more than a file may have. Raises Unreadable where it cannot be opened."""
     file, path = str(path), Path(path)
-    try:
-        if path.is_dir():
+    with contextlib.suppress(OSError, ValueError):  # opening it tells why
+        mode = path.stat().st_mode
+        if stat.S_ISDIR(mode):
             raise _refusal(file, "this is a folder", "", "the name of a file")
-        if path.exists() and not path.is_file():
+        if not stat.S_ISREG(mode):
             raise _refusal(file, "this is no ordinary file", "", "the name of a file")
+    try:
         with path.open("rb") as stream:
-            content = stream.read(LARGEST + 1)
+            return stream.read(LARGEST + 1)
     except FileNotFoundError:
         raise _refusal(file, "there is no such file", "", "the name of a file that is there") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _refusal(file, f"the file cannot be opened ({reason})", "", "") from None
-    return read_text(content, file)
 
 
 def _plain_text(text: bytes | str, file: str) -> str:

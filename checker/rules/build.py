@@ -4,7 +4,6 @@ import datetime as dt
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from difflib import get_close_matches
-from functools import lru_cache
 from itertools import combinations
 from pathlib import Path
 
@@ -15,8 +14,10 @@ from checker.reading import Document, Problem
 from checker.rules.advice import ADVISING, misnamed
 from checker.rules.faults import Fault, Refused
 from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, TopicFile
+from checker.rules.folders import named_from
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
 from checker.rules.parse import parse
+from checker.rules.shelved import Shelved
 from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Band, Key, Row, Table
 from checker.rules.tree import OVER_A_LIST, Tree, walk
@@ -26,6 +27,10 @@ from checker.units import GRID, KINDS, NOT_ASKED, Period, UnitProblem, read
 SURELY_MEANT = 0.85
 """How like a name another is that is offered without doubt, from 0 to 1."""
 LAW_AND_CODE = frozenset({"workplace law", "fire code", "building code", "mechanical code", "wiring rules"})
+
+
+class Outdated(Exception):
+    """Something taken over from an earlier reading is wrong beside what is new: only its file tells what and where."""
 
 
 class Builder(Struct):
@@ -39,8 +44,8 @@ class Builder(Struct):
     """Topics with a file that cannot be read: what they may hold is not called missing."""
     folder: Path
     """The folder of rulesets; results name its files from here on, the same on every machine."""
-    parsed: Mapping[str, Tree]
-    """Trees by the text of their expressions, from an earlier reading."""
+    before: Shelved
+    """An earlier reading: its trees spare the parser, and what stands in a file that has not changed is taken over."""
     rules: dict[str, Rule] = field(default_factory=dict)
     provisions: list[Provision] = field(default_factory=list)
     tables: dict[tuple[str, str], Table] = field(default_factory=dict)
@@ -102,7 +107,7 @@ class Builder(Struct):
             return None
         if not isinstance(found, dict):
             exact = self._limit(document, at, kind, found)
-            return exact.value if exact and isinstance(exact.value, Decimal) else None
+            return Band(exact.value, exact.value) if exact and isinstance(exact.value, Decimal) else None
         ends = set(found)
         if not ends or ends - {"from", "over", "to", "below"} or ends >= {"from", "over"} or ends >= {"to", "below"}:
             self.blame(document, at, "a band has one lower and one upper end at most", ", ".join(map(str, found)),
@@ -188,7 +193,7 @@ class Builder(Struct):
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:
-            tree = self.parsed.get(written) or parse(written)
+            tree = self.before.trees.get(written) or parse(written)
             check(tree, written, scope)
         except Refused as refused:
             self.problems += [_expression_problem(document, at, written, fault) for fault in refused.faults]
@@ -299,6 +304,15 @@ class Builder(Struct):
         return tables
 
     def _table(self, document: Document, at: PathParts, wanted: str, layer: str) -> Table | None:
+        if table := self.table_for(wanted, layer):
+            return table
+        if layer in self.layers and wanted not in self._refused and not self.unread:
+            says = "there is no such table in this layer or above it"
+            self.blame(document, at, says, wanted, near(wanted, (name for _, name in self.tables)))
+        return None
+
+    def table_for(self, wanted: str, layer: str) -> Table | None:
+        """The table of an id that a layer or one above it holds."""
         here: str | None = layer
         for _ in self.layers:  # a chain that goes round in a circle ends here too
             if here is None or here not in self.layers:
@@ -306,9 +320,6 @@ class Builder(Struct):
             if (here, wanted) in self.tables:
                 return self.tables[here, wanted]
             here = self.layers[here].extends
-        if layer in self.layers and wanted not in self._refused and not self.unread:
-            says = "there is no such table in this layer or above it"
-            self.blame(document, at, says, wanted, near(wanted, (name for _, name in self.tables)))
         return None
 
     def _place(self, document: Document, at: PathParts) -> Place:
@@ -316,7 +327,10 @@ class Builder(Struct):
         return Place(named_from(self.folder, document.file), mark.line, mark.column)
 
     def finish(self) -> list[Problem]:
-        """What only the whole shows: provisions of one authority that overlap in time. All problems found so far."""
+        """What only the whole shows: provisions of one authority that overlap in time. All problems found so far.
+
+        Raises Outdated where one of them was taken over.
+        """
         groups: dict[tuple[str, str, str], list[int]] = {}
         for number, provision in enumerate(self.provisions):
             groups.setdefault((provision.rule, provision.layer, provision.authority), []).append(number)
@@ -325,17 +339,12 @@ class Builder(Struct):
                 a, b = self.provisions[one], self.provisions[other]
                 if _ends_before(a, b) or _ends_before(b, a):
                     continue
+                if other not in self._stands:
+                    raise Outdated
                 document, at = self._stands[other]
                 says = f"{b.authority} already speaks on these days in {a.location.file} line {a.location.line}"
                 self.blame(document, at, says, b.rule, "days that do not overlap (from, until)")
         return self.problems
-
-
-@lru_cache(maxsize=1024)
-def named_from(folder: Path, file: str) -> str:
-    """A file as results name it: from the folder of rulesets on."""
-    path = Path(file)
-    return Path(*(folder.name, path.relative_to(folder)) if path.is_relative_to(folder) else path.parts[-2:]).as_posix()
 
 
 def _listed(kinds: Mapping[str, str]) -> str:

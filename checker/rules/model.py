@@ -1,8 +1,12 @@
-"""Rules, provisions, tables, sources and layers as read: frozen, checked, with the place each stands at."""
+"""Rules, provisions, tables, sources and layers as read: frozen, checked, with the place each stands at.
+
+They are kept between runs as lists of their fields.
+"""
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from typing import Any
 
 from msgspec import Struct
 
@@ -24,7 +28,7 @@ from checker.vocabulary import (
 )
 
 
-class Place(Struct, frozen=True):
+class Place(Struct, frozen=True, array_like=True):
     """A place in a ruleset file, counted from 1."""
 
     file: str
@@ -32,7 +36,7 @@ class Place(Struct, frozen=True):
     column: int
 
 
-class Limit(Struct, frozen=True):
+class Limit(Struct, frozen=True, array_like=True):
     """One limit that a provision gives: SI value on the grid, kind, and as written."""
 
     value: Decimal | Period
@@ -40,7 +44,7 @@ class Limit(Struct, frozen=True):
     written: str
 
 
-class Source(Struct, frozen=True):
+class Source(Struct, frozen=True, array_like=True):
     """One entry of the bibliography."""
 
     id: str
@@ -54,7 +58,7 @@ class Source(Struct, frozen=True):
     location: Place
 
 
-class SourceUse(Struct, frozen=True):
+class SourceUse(Struct, frozen=True, array_like=True):
     """Where a provision's values come from; `source` is None for common practice."""
 
     source: Source | None
@@ -64,16 +68,16 @@ class SourceUse(Struct, frozen=True):
     note: str
 
 
-class Case(Struct, frozen=True):
+class Case(Struct, frozen=True, array_like=True):
     """One proof of a rule."""
 
-    given: Mapping[str, object]
+    given: Mapping[str, Any]
     outcome: Outcome
     as_of: dt.date | None
     place: Place
 
 
-class Rule(Struct, frozen=True):
+class Rule(Struct, frozen=True, array_like=True):
     """One requirement: its words, its expressions as text and as tree, its proofs."""
 
     id: str
@@ -100,7 +104,7 @@ class Rule(Struct, frozen=True):
     location: Place
 
 
-class Provision(Struct, frozen=True):
+class Provision(Struct, frozen=True, array_like=True):
     """What one authority asks of one rule, from a day until a day, both inclusive."""
 
     rule: str
@@ -119,7 +123,7 @@ class Provision(Struct, frozen=True):
         return (self.from_ is None or self.from_ <= day) and (self.until is None or day <= self.until)
 
 
-class NotHeld(Struct, frozen=True):
+class NotHeld(Struct, frozen=True, array_like=True):
     """Something an authority asks that a layer does not hold."""
 
     topic: str
@@ -128,7 +132,7 @@ class NotHeld(Struct, frozen=True):
     why: str
 
 
-class Layer(Struct, frozen=True):
+class Layer(Struct, frozen=True, array_like=True):
     """One layer of rules: a region's law, or what all regions share."""
 
     name: str

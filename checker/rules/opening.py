@@ -1,8 +1,9 @@
-"""Opening a folder of rulesets: from what was kept of it, else by reading every file."""
+"""Opening a folder of rulesets: from what was kept of it, else by reading every file that has changed."""
 
 from pathlib import Path
 
 from checker.rules import cache as kept
+from checker.rules.folders import files_in
 from checker.rules.rulebook import Rulebook
 
 
@@ -11,13 +12,14 @@ def read_rulesets(folder: Path, cache: Path | None = None, beside: tuple[Path, .
 
     With `cache`, a folder of the user's own, the rulebook is kept there for the next time.
     """
-    files = [path for each in (folder, *beside) for path in sorted(each.glob("**/*.yaml"))]
-    file = None if cache is None else kept.file_for((folder, *beside), files, cache)
+    files = files_in((folder, *beside))
+    file = None if cache is None else kept.file_for(files.values(), cache)
     if file is not None and (book := kept.held(file)) is not None:
         return book
-    from checker.rules.shelf import rulebook_from
+    from checker.rules.shelf import NOTHING, shelved_from
 
-    book = rulebook_from(folder, beside, {} if cache is None else kept.trees_of_last(cache))
+    before = None if cache is None else kept.last(cache)
+    shelved = shelved_from(folder, beside, files, before or NOTHING)
     if file is not None:
-        kept.keep(file, book)
-    return book
+        kept.keep(file, shelved)
+    return shelved.book

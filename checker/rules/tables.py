@@ -8,11 +8,11 @@ from msgspec import Struct
 from checker.quantities import Missing
 from checker.units import NOT_ASKED, Period
 
-Cell = Decimal | str | Period
+Cell = Decimal | Period
 
 
-class Band(Struct, frozen=True):
-    """A band of numbers; None: no end on that side."""
+class Band(Struct, frozen=True, array_like=True):
+    """A band of numbers; None: no end on that side. One number alone is the band from it to it."""
 
     low: Decimal | None
     high: Decimal | None
@@ -36,10 +36,10 @@ def _ends_before(one: Band, other: Band) -> bool:
     return one.high < other.low or (one.high == other.low and not (one.holds_high and other.holds_low))
 
 
-Key = str | Band | Decimal
+Key = str | Band
 
 
-class Row(Struct, frozen=True):
+class Row(Struct, frozen=True, array_like=True):
     """One row: what its keys must be, and its cells by column."""
 
     keys: tuple[Key, ...]
@@ -60,12 +60,10 @@ def _fits(key: Key, value: Decimal | str) -> bool:
 
 
 def _meet(a: Key, b: Key) -> bool:
-    if isinstance(a, Band):
-        return a.overlaps(b) if isinstance(b, Band) else isinstance(b, Decimal) and a.holds(b)
-    return isinstance(a, Decimal) and b.holds(a) if isinstance(b, Band) else a == b
+    return a.overlaps(b) if isinstance(a, Band) and isinstance(b, Band) else a == b
 
 
-class Table(Struct, frozen=True):
+class Table(Struct, frozen=True, array_like=True):
     """Rows with named, typed keys and columns."""
 
     id: str

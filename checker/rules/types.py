@@ -28,7 +28,7 @@ class Type(Struct, frozen=True):
     function: Attribute | None = None
 
 
-class TableShape(Struct, frozen=True):
+class TableShape(Struct, frozen=True, array_like=True):
     """What a rule asks of a table: the kinds of its keys in order, and of its columns; `word` for words."""
 
     keys: Mapping[str, str]

@@ -478,15 +478,18 @@ def test_a_row_of_a_table_goes_its_way(tmp_path: Path) -> None:
     held = one(require, limit={}, table={"t": shape})
     given = asks("r", table={"t": "rows"})
     rows = [{"run": {"to": "5 m"}, "most": "20 A"}, {"run": {"over": "5 m"}, "most": "16 A"}]
+    alone = [{"id": "rows", **shape, "rows": [{"run": "3 m", "most": "20 A"}, rows[1]]}]
     tables = [{"id": "rows", **shape, "rows": rows}]
     less = [{"id": "rows", **shape, "rows": [rows[0] | {"most": "10 A"}, rows[1]]}]
     fewer = [{"id": "rows", **shape, "rows": rows[:1]}]
-    books = [rulebook(tmp_path / str(n), [held], [given], each) for n, each in enumerate((tables, less, fewer))]
+    books = [rulebook(tmp_path / str(n), [held], [given], each) for n, each in enumerate((tables, less, fewer, alone))]
     (lowered,) = diff(books[0], books[1]).changes
     assert (lowered.how, lowered.what, lowered.name) == ("tightened", "row", "rows (run <= 5 m)")
     assert (lowered.before, lowered.after, lowered.part) == ("most 20 A", "most 10 A", 1)
     (gone,) = diff(books[0], books[2]).changes
     assert (gone.how, gone.name, gone.before) == ("withdrawn", "rows (run > 5 m)", "most 16 A")
+    named = {change.name for change in diff(books[0], books[3]).changes}
+    assert named == {"rows (run <= 5 m)", "rows (run 3 m)"}
 
 
 @pytest.mark.parametrize(

@@ -1,3 +1,5 @@
+"""A rulebook is kept by the bytes of its files and by the program; what is kept is taken only where it is whole."""
+
 import hashlib
 import json
 import os
@@ -10,7 +12,9 @@ from pathlib import Path
 import pytest
 
 from checker.reading import Unreadable
-from checker.rules import Rulebook, cache, opening, read_rulesets
+from checker.rules import Rulebook, cache, opening, read_rulesets, shelf
+from checker.rules.folders import File, files_in
+from checker.rules.shelved import Shelved
 from checker.rules.tree import MOST_NODES, Tree, well_formed
 from tests.rules.shelf import RIGHT, write
 
@@ -24,17 +28,15 @@ def rulesets(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def reads(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
-    """The folders whose files were read."""
-    from checker.rules import shelf
-
+    """The folders that were read because nothing kept is of just these files."""
     found: list[Path] = []
-    real = shelf.rulebook_from
+    real = shelf.shelved_from
 
-    def noting(folder: Path, beside: tuple[Path, ...], parsed: Mapping[str, Tree]) -> Rulebook:
+    def noting(folder: Path, beside: tuple[Path, ...], files: Mapping[Path, File], before: Shelved) -> Shelved:
         found.append(folder)
-        return real(folder, beside, parsed)
+        return real(folder, beside, files, before)
 
-    monkeypatch.setattr(shelf, "rulebook_from", noting)
+    monkeypatch.setattr(shelf, "shelved_from", noting)
     return found
 
 
@@ -152,13 +154,11 @@ def signed(body: str) -> bytes:
         pytest.param(signed("{"), id="no JSON"),
         pytest.param(signed("[1, 2]"), id="too short"),
         pytest.param(signed("[" * 100_000), id="nested beyond reading"),
-        pytest.param(signed('[{"": "map", "of": []}, {"": "os.system", "of": ["true"]}, []]'), id="no kind of ours"),
-        pytest.param(
-            signed('[{"": "map", "of": []}, {"": "map", "of": [["r", 3]]}, {"": "tuple", "of": []}]'), id="no rule"
-        ),
-        pytest.param(
-            signed('[{"": "map", "of": []}, {"": "map", "of": [["r", {"": "Rule", "of": []}]]}, []]'), id="bare"
-        ),
+        pytest.param(signed("[{}, {}, [], {}, [], {}"), id="cut short"),
+        pytest.param(signed('[{}, {"r": 3}, [], {}, [[]], {}]'), id="no rule"),
+        pytest.param(signed('[{}, {"r": []}, [], {}, [[]], {}]'), id="bare"),
+        pytest.param(signed('[{"us": ["us", "", null, "1.0", [], [], ""]}, {}, [], {}, [], {}]'), id="no place"),
+        pytest.param(signed("[{}, {}, [], {}, [[]], {}]"), id="cases of no rule"),
     ],
 )
 def test_a_damaged_file_is_passed_over(rulesets: Path, tmp_path: Path, reads: list[Path], damaged: bytes) -> None:
@@ -197,9 +197,9 @@ def test_a_folder_that_cannot_be_made_is_left_alone(rulesets: Path, tmp_path: Pa
 
 def test_many_writers_leave_one_whole_file(rulesets: Path, tmp_path: Path) -> None:
     book = read_rulesets(rulesets)
-    file = cache.file_for((rulesets,), sorted(rulesets.glob("**/*.yaml")), tmp_path / "cache")
+    file = cache.file_for(files_in((rulesets,)).values(), tmp_path / "cache")
     with ThreadPoolExecutor(8) as pool:
-        list(pool.map(lambda _: cache.keep(file, book), range(40)))
+        list(pool.map(lambda _: cache.keep(file, Shelved(book, {})), range(40)))
     assert list((tmp_path / "cache").iterdir()) == [file]
     again = cache.held(file)
     assert again is not None

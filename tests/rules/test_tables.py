@@ -13,6 +13,10 @@ from checker.rules.tables import Band, Key, Row, Table
 D = Decimal
 
 
+def only(number: int | str) -> Band:
+    return Band(D(number), D(number))
+
+
 def row(*keys: Key, walk: int = 1) -> Row:
     return Row(keys, {"walk": D(walk)}, {"walk": f"{walk} m"})
 
@@ -53,7 +57,7 @@ def test_bands_overlap_where_some_number_lies_in_both(one: Band, other: Band) ->
 
 
 LADDER = table(row(Band(D(0), D(150)), walk=1), row(Band(D(150), D(600), holds_low=False), walk=2),
-               row(D(1000), walk=3))  # fmt: skip
+               row(only(1000), walk=3))  # fmt: skip
 
 
 @pytest.mark.parametrize("asked, walk", [("0", 1), ("150", 1), ("150.000001", 2), ("600", 2), ("1000", 3)])
@@ -81,7 +85,9 @@ def test_words_are_found_as_written() -> None:
 
 
 def test_several_keys_go_together() -> None:
-    both = table(row("red", Band(D(0), D(1)), walk=1), row("red", Band(D(2), D(3)), walk=2), row("blue", D(1), walk=3))
+    both = table(
+        row("red", Band(D(0), D(1)), walk=1), row("red", Band(D(2), D(3)), walk=2), row("blue", only(1), walk=3)
+    )
     assert [both.find(asked).cells["walk"] for asked in [("red", D(1)), ("red", D(2)), ("blue", D(1))]] == [1, 2, 3]
     with pytest.raises(Missing, match="no row for key0 blue, key1 2"):
         both.find(("blue", D(2)))
@@ -95,9 +101,9 @@ OVERLAPS: list[tuple[list[Row], list[tuple[int, int]]]] = [
     ([row(Band(D(0), D(1))), row(Band(D(1), D(2), holds_low=False))], []),
     ([row(Band(D(0), D(1), holds_high=False)), row(Band(D(1), D(2)))], []),
     ([row(Band(None, D(5))), row(Band(D(4), None))], [(0, 1)]),
-    ([row(Band(D(0), D(1))), row(D(1))], [(0, 1)]),
-    ([row(D(1)), row(Band(D(0), D(1), holds_high=False))], []),
-    ([row(D(1)), row(D("1.0"))], [(0, 1)]),
+    ([row(Band(D(0), D(1))), row(only(1))], [(0, 1)]),
+    ([row(only(1)), row(Band(D(0), D(1), holds_high=False))], []),
+    ([row(only(1)), row(only("1.0"))], [(0, 1)]),
     ([row("red", Band(D(0), D(1))), row("blue", Band(D(0), D(1)))], []),
     ([row("red", Band(D(0), D(1))), row("red", Band(D(2), D(3)))], []),
     ([row("red", Band(D(0), D(2))), row("red", Band(D(2), D(3)))], [(0, 1)]),
