@@ -8,10 +8,11 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ValidationError
 
 from checker.keeping.names import Condition, condition_for, names_of, owners_of
 from checker.rules.files import MARK, LayerName, RuleId
+from checker.rules.forms import reader_of
 from checker.rules.model import Layer
 from checker.rules.schema import ruleset_schema
 
@@ -93,7 +94,7 @@ def is_layer_name(name: str) -> bool:
 
 def _fits(form: Any, name: str) -> bool:
     try:
-        TypeAdapter(form).validate_python(name)
+        reader_of(form).validate_python(name)
     except ValidationError:
         return False
     return True
@@ -224,7 +225,7 @@ def _said(part: Mapping[str, Any], field: str) -> str:
 def _words(shape: Any) -> Iterator[str]:
     if isinstance(shape, dict):
         yield from shape.get("enum", ())
-        inside = [*shape.get("anyOf", ()), *shape.get("patternProperties", {}).values(), shape.get("items")]
+        inside = [*shape.get("anyOf", ()), shape.get("additionalProperties"), shape.get("items")]
         for each in inside:
             yield from _words(each)
 

@@ -26,6 +26,9 @@ from checker.units import GRID, KINDS, NOT_ASKED, Period, UnitProblem, read
 
 SURELY_MEANT = 0.85
 """How like a name another is that is offered without doubt, from 0 to 1."""
+_AS_WRITTEN = ("id", "title", "reason", "each", "when", "require", "evidence", "severity", "acts", "closes_with",
+               "advice", "meanwhile")  # fmt: skip
+"""Fields of a rule that are taken as they stand in its file."""
 LAW_AND_CODE = frozenset({"workplace law", "fire code", "building code", "mechanical code", "wiring rules"})
 
 
@@ -185,8 +188,7 @@ class Builder(Struct):
             self.blame(document, (*at, "evidence"), says, part.evidence, "a rule for each member of the list")
         if require is None or (part.when is not None and when is None):
             return None
-        words = part.model_dump(include={"id", "title", "reason", "each", "when", "require", "evidence",
-                                         "severity", "acts", "closes_with", "advice", "meanwhile"})  # fmt: skip
+        words = {name: getattr(part, name) for name in _AS_WRITTEN}
         return Rule(**words, was=tuple(part.was), when_tree=when, require_tree=require, limit=part.limit,
                     tables=shapes, cases=cases, layer=layer, topic=topic,
                     location=self._place(document, at))  # fmt: skip

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from msgspec import Struct, field
-from msgspec.structs import replace
+from msgspec.structs import asdict, replace
 
 from checker.quantities import kinds as kinds_of_things
 from checker.reading import Document, Problem, Unreadable, read_file, read_text
@@ -20,7 +20,7 @@ from checker.rules.folders import File, named_from
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.shelved import Known, Shelved
-from checker.rules.structure import Model, PathParts, fit, near, problem
+from checker.rules.structure import PathParts, Whole, fit, near, problem
 from checker.rules.tables import Table
 
 NOTHING: Final = Shelved(Rulebook({}, {}, ()), {})
@@ -102,12 +102,12 @@ class _Shelf(Struct):
             self.contents[path] = known.content
         return known
 
-    def opened(self, path: Path, model: type[Model]) -> tuple[Document | None, Model | None]:
+    def opened(self, path: Path, form: type[Whole]) -> tuple[Document | None, Whole | None]:
         """The document in a file, and that as a part; None for what cannot be read."""
         document = self.document(path)
         if document is None:
             return None, None
-        part, problems = fit(document, model)
+        part, problems = fit(document, form)
         self.problems += problems
         return document, part
 
@@ -125,7 +125,7 @@ class _Shelf(Struct):
             if entry.id in held:
                 at = ("sources", number, "id")
                 self.problems.append(problem(document, at, "this id stands twice", entry.id, "an id of its own"))
-            held[entry.id] = Source(**entry.model_dump(), location=self.place(document, ("sources", number)))
+            held[entry.id] = Source(**asdict(entry), location=self.place(document, ("sources", number)))
 
     def take_sources(self, name: str) -> None:
         for source in self.before.sources_in.get(name, ()):
@@ -166,7 +166,7 @@ class _Shelf(Struct):
             extends=part.extends,
             version=part.version,
             authorities=tuple(part.authorities),
-            not_held=tuple(NotHeld(**each.model_dump()) for each in part.not_held),
+            not_held=tuple(NotHeld(**asdict(each)) for each in part.not_held),
             digest="",
             place=Place(named_from(self.folder, document.file), 1, 1),
         )

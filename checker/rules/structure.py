@@ -1,30 +1,31 @@
-"""From a read document to the models of a ruleset file: every misfit a problem with place, finding and remedy."""
+"""From a read document to the parts of a ruleset file: every misfit a problem with place, finding and remedy."""
 
 import re
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic_core import ValidationError
 
 from checker.reading import Document, Problem
-from checker.rules.files import MARK
+from checker.rules.files import MARK, Part
+from checker.rules.forms import description, fields_of, part_in, reader_of
 
-Model = TypeVar("Model", bound=BaseModel)
+Whole = TypeVar("Whole", bound=Part)
 PathParts = tuple[str | int, ...]
 
 
-def fit(document: Document, model: type[Model]) -> tuple[Model | None, list[Problem]]:
-    """A document's data as a model, or the problems that keep it from being one."""
+def fit(document: Document, form: type[Whole]) -> tuple[Whole | None, list[Problem]]:
+    """A document's data in its form, or the problems that keep it from being one."""
     problems = [
-        problem(document, path, "this is still to be filled in", found, _described(model, path) or "it", key=key)
+        problem(document, path, "this is still to be filled in", found, _described(form, path) or "it", key=key)
         for path, found, key in _marked(document.data)
     ]
     marked = {(each.line, each.column) for each in problems}
     try:
-        part = model.model_validate(document.data)
+        part: Whole = reader_of(form).validate_python(document.data)
     except ValidationError as error:
-        misfits = [_problem(document, model, detail) for detail in error.errors(include_url=False)]
+        misfits = [_problem(document, form, detail) for detail in error.errors(include_url=False)]
         return None, problems + [each for each in misfits if (each.line, each.column) not in marked]
     return (None if problems else part), problems
 
@@ -58,12 +59,12 @@ def near(word: str, known: Iterable[str]) -> str:
     return f"one of {', '.join(names[:12])}{' …' if len(names) > 12 else ''}" if names else "none is held"
 
 
-def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem:
+def _problem(document: Document, form: type[Part], detail: Any) -> Problem:
     path = tuple(part for part in detail["loc"] if part != "[key]")
     found, context = detail["input"], detail.get("ctx", {})
     match detail["type"]:
         case "extra_forbidden":
-            known = _known_keys(model, path[:-1])
+            known = _known_keys(form, path[:-1])
             return problem(document, path, "there is no such key", str(path[-1]), near(str(path[-1]), known), key=True)
         case "missing":
             return problem(document, path[:-1], "a key is missing", "nothing", f"{path[-1]}: …")
@@ -82,40 +83,29 @@ def _problem(document: Document, model: type[BaseModel], detail: Any) -> Problem
             return problem(document, path, "this has another form", _shown(found), _example(context["pattern"]))
         case "string_too_short" | "too_short":
             return problem(document, path, "this may not be empty", _shown(found), "at least one")
-        case "list_type" | "dict_type" | "model_type":
+        case "list_type" | "dict_type":
             wanted = "a list" if detail["type"] == "list_type" else "keys and values"
             return problem(document, path, "this has another form", _shown(found), wanted)
     return problem(document, path, "this cannot be read", _shown(found), str(detail["msg"]).lower())
 
 
-def _described(model: type[BaseModel], path: PathParts) -> str:
+def _described(form: type[Part], path: PathParts) -> str:
     """What the description of the last field on a path says."""
-    said = ""
-    for part in path:
-        fields = {field.alias or name: field for name, field in model.model_fields.items()}
-        if isinstance(part, str) and part in fields:
-            said = fields[part].description or said
-            model = _inner(model, part) or model
+    said, part = "", form
+    for name in path:
+        if isinstance(name, str) and (field := fields_of(part).get(name)) is not None:
+            said = description(field) or said
+            part = part_in(field) or part
     return said
 
 
-def _known_keys(model: type[BaseModel], path: PathParts) -> set[str]:
-    """The keys of the model that a path leads to."""
-    for part in path:
-        if isinstance(part, str) and (inner := _inner(model, part)) is not None:
-            model = inner
-    return {field.alias or name for name, field in model.model_fields.items()}
-
-
-def _inner(model: type[BaseModel], key: str) -> type[BaseModel] | None:
-    field = model.model_fields.get(key)
-    waiting: list[Any] = [field.annotation] if field else []
-    while waiting:
-        annotation = waiting.pop()
-        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-            return annotation
-        waiting += getattr(annotation, "__args__", ())
-    return None
+def _known_keys(form: type[Part], path: PathParts) -> set[str]:
+    """The keys of the part that a path leads to."""
+    part = form
+    for name in path:
+        if isinstance(name, str) and (field := fields_of(part).get(name)) is not None:
+            part = part_in(field) or part
+    return set(fields_of(part))
 
 
 def _written(document: Document, path: PathParts) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -11,7 +11,7 @@ from checker import shipped
 from checker.findings.cases import DEFAULT_DAY
 from checker.quantities import kinds
 from checker.reading import read_file
-from checker.rules.schema import ruleset_schema
+from checker.rules.schema import CHOICES, ruleset_schema
 from checker.units import KINDS
 
 SCHEMA = ruleset_schema()
@@ -68,11 +68,34 @@ def test_every_field_is_explained() -> None:
 def test_the_kinds_of_things_and_of_limits_can_be_chosen() -> None:
     rule = PARTS["RulePart"]["properties"]
     assert rule["each"]["enum"] == [kind for kind in kinds() if "." not in kind]
-    (limit,) = rule["limit"]["patternProperties"].values()
-    assert limit["enum"] == [*KINDS]
+    assert rule["limit"]["additionalProperties"]["enum"] == [*KINDS]
     for part in ("TablePart", "TableShapePart"):
-        (key,) = PARTS[part]["properties"]["keys"]["patternProperties"].values()
-        assert key["enum"] == ["word", *KINDS]
+        assert PARTS[part]["properties"]["keys"]["additionalProperties"]["enum"] == ["word", *KINDS]
+
+
+def choices(part: object) -> Iterator[list[str]]:
+    if isinstance(part, dict):
+        if "enum" in part:
+            yield part["enum"]
+        for each in part.values():
+            yield from choices(each)
+    if isinstance(part, list):
+        for each in part:
+            yield from choices(each)
+
+
+def test_words_are_offered_in_the_order_they_are_meant_in() -> None:
+    """What an editor shows begins with the worst that can come of it, and with the weakest evidence."""
+    offered = list(choices(SCHEMA))
+    for choice in CHOICES:
+        assert list(get_args(choice)) in offered
+    assert ["critical", "major", "minor", "observation"] in offered
+
+
+@pytest.mark.parametrize("part, field", [(RULE, "limit"), (PROVISION, "limit")])
+def test_an_editor_marks_a_name_that_is_none(part: dict[str, Any], field: str) -> None:
+    file = {"rules" if part is RULE else "provisions": [{**part, field: {"Walk": part[field]["walk"]}}]}
+    assert not Draft202012Validator(SCHEMA).is_valid(file)
 
 
 def test_the_day_of_a_case_is_the_one_it_says() -> None:
