@@ -41,5 +41,7 @@ def _file(folder: Path, path: Path) -> File:
 @lru_cache(maxsize=1024)
 def named_from(folder: Path, file: str) -> str:
     """A file as results name it: from the folder of rulesets on."""
-    path = Path(file)
-    return Path(*(folder.name, path.relative_to(folder)) if path.is_relative_to(folder) else path.parts[-2:]).as_posix()
+    parts, above = Path(file).parts, folder.parts
+    if parts[: len(above)] == above:
+        return "/".join(filter(None, (folder.name, *parts[len(above) :])))
+    return Path(*parts[-2:]).as_posix()

@@ -6,8 +6,8 @@ from msgspec.json import schema_components
 
 from checker.quantities import kinds as kinds_of_things
 from checker.rules.files import LayerFile, SourcesFile, TopicFile
-from checker.vocabulary import Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade
 from checker.units import KINDS
+from checker.vocabulary import Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade
 
 CHOICES: Final = (Authority, Evidence, Judges, Outcome, ReadIn, Severity, SourceKind, Status, Trade)
 _AS_OFFERED: Final = {frozenset(words): list(words) for words in map(get_args, CHOICES)}

@@ -11,7 +11,8 @@ from msgspec.json import decode, encode
 
 from checker import shipped
 from checker.reading import Document, Problem, Unreadable
-from checker.rules import Rulebook, cache, read_rulesets, shelf
+from checker.rules import Rulebook, cache, read_rulesets
+from checker.rules import opened as opened_files
 from tests.rules.shelf import RIGHT, write
 
 COMMON, US, SOURCES, US_LAYER = "common/fire.yaml", "us/fire.yaml", "sources.yaml", "us/layer.yaml"
@@ -30,13 +31,13 @@ def rulesets(tmp_path: Path) -> Path:
 def opened(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The ruleset files that were read, by folder and name."""
     found: list[str] = []
-    real = shelf.read_text
+    real = opened_files.read_text
 
     def noting(text: bytes, file: str) -> Document:
         found.append("/".join(Path(file).parts[-2:]))
         return real(text, file)
 
-    monkeypatch.setattr(shelf, "read_text", noting)
+    monkeypatch.setattr(opened_files, "read_text", noting)
     return found
 
 
