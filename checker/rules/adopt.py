@@ -1,8 +1,8 @@
 """What stands in a file that has not changed is taken over from the reading before, where it goes with what is new.
 
-A rule and a table rest on their own file alone; a provision rests on its rule, its tables, its layer and its source,
-which may stand in files that changed. Where taking over meets anything that is wrong, it says so by Outdated, and
-everything is read anew.
+A rule and a table rest on their own file alone. A provision rests on its rule, its tables, its layer and its source,
+which may stand in files that changed: where one of them is not as it was, the file of the provision is read. Where
+something that was taken over is wrong beside what is new, only Outdated says so, and all files are read.
 """
 
 from msgspec import Struct, field

@@ -18,7 +18,7 @@ from msgspec.json import decode, encode
 from msgspec.structs import replace
 
 import checker
-from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, modules_in
+from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, libraries, modules_in
 from checker.rules.folders import File
 from checker.rules.model import Case, Layer, Provision, Rule, Source
 from checker.rules.rulebook import Rulebook
@@ -55,14 +55,14 @@ def file_for(files: Iterable[File], cache_folder: Path) -> Path:
 
 
 def _program() -> str:
-    """A digest of the version and of the modules that make a rulebook."""
+    """A digest of the version, of the libraries and of the modules that make a rulebook."""
     return hashlib.sha256(f"{FORMAT} {checker.__version__} {_modules()}".encode()).hexdigest()[:16]
 
 
 @cache
 def _modules() -> str:
     here = Path(checker.__file__).parent
-    return modules_in(*(here / room for room in MADE_BY))
+    return f"{libraries()} {modules_in(*(here / room for room in MADE_BY))}"
 
 
 def held(file: Path) -> Rulebook | None:

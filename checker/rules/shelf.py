@@ -31,10 +31,10 @@ def shelved_from(
 ) -> Shelved:
     """All layers below a folder, and layers in folders beside it. What has not changed since `before` is taken over.
 
-    Raises Unreadable with every problem found in any file. Where there is one, everything was read from the files.
+    Raises Unreadable with every problem found in any file.
     """
     if before.files:
-        with contextlib.suppress(Unreadable, Outdated):
+        with contextlib.suppress(Outdated):
             return _Shelf(Opened(folder, files, before)).read(beside)
     return _Shelf(Opened(folder, files, Shelved(before.book, {}))).read(beside)
 

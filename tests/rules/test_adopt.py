@@ -1,20 +1,25 @@
 """After a change only the files that changed are read, and what comes out is what reading all of them gives."""
 
+import json
 import re
-from collections.abc import Callable
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import pytest
 from msgspec.json import decode, encode
 
 from checker import shipped
-from checker.reading import Document, Problem, Unreadable
+from checker.reading import Document, Problem, Unreadable, read_file
 from checker.rules import Rulebook, cache, read_rulesets
 from checker.rules import opened as opened_files
 from tests.rules.shelf import RIGHT, write
 
+ROOT = Path(__file__).parents[2]
 COMMON, US, SOURCES, US_LAYER = "common/fire.yaml", "us/fire.yaml", "sources.yaml", "us/layer.yaml"
 BEGIN = "rules:\n"
 ROW = "      - {level: light, walk: 50 ft}\n"
@@ -138,6 +143,66 @@ def test_a_provision_gets_the_nearer_table_that_a_new_file_holds(rulesets: Path,
     assert "7 ft" in str(found)
 
 
+def test_a_provision_gets_the_table_as_another_file_now_has_it(
+    rulesets: Path, tmp_path: Path, opened: list[str]
+) -> None:
+    tables = RIGHT[US][: RIGHT[US].index("provisions:")]
+    write(rulesets, {"us/tables.yaml": tables, US: RIGHT[US].removeprefix(tables)})
+    read_rulesets(rulesets, tmp_path / "cache")
+    for was, now in (("walk: 40 ft", "walk: 30 ft"), ("walk: 30 ft", "walk: 20 ft")):
+        change(rulesets / "us/tables.yaml", was, now)
+        opened.clear()
+        found = outcome(rulesets, tmp_path / "cache")
+        assert opened == ["us/tables.yaml", US]
+        assert found == outcome(rulesets, None)
+        assert now.partition(": ")[2] in str(found)
+
+
+def test_tables_are_known_as_long_as_their_file_does_not_change(
+    rulesets: Path, tmp_path: Path, opened: list[str]
+) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
+    for title in ("One", "Another", "A third"):
+        file = rulesets / COMMON
+        file.write_text(re.sub("title: .* within reach", f"title: {title} within reach", RIGHT[COMMON]), "utf-8")
+        opened.clear()
+        read_rulesets(rulesets, tmp_path / "cache")
+        assert opened == [COMMON]
+
+
+def test_a_provision_gets_the_table_of_the_layer_its_own_now_stands_on(rulesets: Path, tmp_path: Path) -> None:
+    rows = "keys: {level: word}, columns: {walk: length}, rows: [{level: light, walk: LENGTH}]"
+    table = f"tables:\n  - {{id: near, {rows}}}\n"
+    tables = RIGHT[US][: RIGHT[US].index("provisions:")]
+    write(rulesets, {
+        "common/tables.yaml": table.replace("LENGTH", "9 ft"),
+        "above/tables.yaml": table.replace("LENGTH", "7 ft"),
+        US: RIGHT[US].removeprefix(tables),
+    })  # fmt: skip
+    read_rulesets(rulesets, tmp_path / "cache")
+    change(rulesets / US_LAYER, "extends: common", "extends: above")
+    found = outcome(rulesets, tmp_path / "cache")
+    assert found == outcome(rulesets, None)
+    (asked,) = [each for each in read_rulesets(rulesets, tmp_path / "cache").all_provisions if each.tables]
+    assert asked.tables["near"].layer == "above"
+
+
+def test_keys_in_another_order_make_another_table_of_a_provision(rulesets: Path, tmp_path: Path) -> None:
+    two = (("(hazard.level)", "(hazard.level, hazard.fire_class)"), ("{level: word}", "{level: word, kind: word}"))
+    for was, now in two:
+        change(rulesets / COMMON, was, now)
+    change(rulesets / US, "{level: word}", "{level: word, kind: word}")
+    for level in ("light", "ordinary"):
+        change(rulesets / US, f"level: {level},", f"level: {level}, kind: A,")
+    assert not isinstance(outcome(rulesets, tmp_path / "cache"), list)
+    change(rulesets / COMMON, "{level: word, kind: word}", "{kind: word, level: word}")
+    change(rulesets / COMMON, "(hazard.level, hazard.fire_class)", "(hazard.fire_class, hazard.level)")
+    told = outcome(rulesets, tmp_path / "cache")
+    assert told == outcome(rulesets, None)
+    assert isinstance(told, list)
+    assert [each.says for each in told] == ["the table has another shape"]
+
+
 WRONG_ELSEWHERE = [
     pytest.param(COMMON, "id: fire.walk\n", "id: fire.other\n", US, "there is no such rule", id="a rule is renamed"),
     pytest.param(
@@ -226,6 +291,21 @@ def test_what_cannot_be_trusted_spares_no_reading(
     assert found == outcome(rulesets, None)
 
 
+def test_after_a_change_of_a_limit_neither_a_parser_nor_models_are_imported(rulesets: Path, tmp_path: Path) -> None:
+    read_rulesets(rulesets, tmp_path / "cache")
+    change(rulesets / US, "walk: 50 ft, rating: 1", "walk: 51 ft, rating: 1")
+    program = (
+        "import sys; from pathlib import Path; from checker.rules import read_rulesets\n"
+        "read_rulesets(*map(Path, sys.argv[1:]))\n"
+        "print('yaml' in sys.modules, {'rule_engine', 'pydantic', 'jsonschema'} & set(sys.modules))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program, str(rulesets), str(tmp_path / "cache")],
+        cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=True,
+    )  # fmt: skip
+    assert run.stdout.strip() == "True set()"
+
+
 def test_two_folders_of_one_name_do_not_pass_for_each_other(rulesets: Path, tmp_path: Path) -> None:
     read_rulesets(rulesets, tmp_path / "cache")
     other = write(tmp_path / "elsewhere" / "rulesets", {**RIGHT, US: RIGHT[US].replace("40 ft", "30 ft")})
@@ -240,7 +320,7 @@ def test_layers_beside_that_share_their_names_are_read_each_by_itself(rulesets: 
     )
     one = write(tmp_path / "a" / "house", {"layer.yaml": layer, "fire.yaml": asks})
     other = write(tmp_path / "b" / "house", {"layer.yaml": layer, "fire.yaml": "rules: []\n"})
-    for beside in [(one,), (one, other), (other, one), (other,), (one,)]:
+    for beside in [(one,), (one, other), (other,), (other, one), (one,), (other,)]:
         (rulesets / "common" / "notes.yaml").write_text(f"rules: [] # {beside}\n", encoding="utf-8")
         with_kept = read_rulesets(rulesets, tmp_path / "cache", beside)
         assert said(with_kept) == said(read_rulesets(rulesets, None, beside))
@@ -254,6 +334,61 @@ def test_programs_that_read_at_once_all_read_the_same(rulesets: Path, tmp_path: 
     expected = outcome(rulesets, None)
     assert all(each == expected for each in found)
     assert all(cache.held(file) is not None for file in (tmp_path / "cache").iterdir())
+
+
+ODD: list[Any] = [
+    None, True, 3, 1.5, "", [], {}, "x", "common practice", "not asked", "FILL_X", ["a"], {"a": 1}, "fire.walk", "us",
+    "2026-12-31", "common", "house", "fire code", "act-1", "code-7", "near", "by-width", "length", "word", "number",
+]  # fmt: skip
+
+
+def _spots(data: Any) -> Iterator[tuple[Any, Any]]:
+    """Each list and each mapping in a tree, with each of its keys."""
+    for key, value in list(data.items() if isinstance(data, dict) else enumerate(data)):
+        yield data, key
+        if isinstance(value, dict | list):
+            yield from _spots(value)
+
+
+def _spoil(data: Any, random: Random) -> None:
+    within, key = random.choice(list(_spots(data)))
+    match random.randrange(6):
+        case 0:
+            del within[key]
+        case 1 if isinstance(within, list):
+            within.append(random.choice(within))
+        case 2 if isinstance(within, dict):
+            within[random.choice(["extra", "walk", "rating", "from", "until", "extends"])] = random.choice(ODD)
+        case 3 if isinstance(within, dict):
+            items = random.sample(list(within.items()), len(within))
+            within.clear()
+            within.update(items)
+        case _:
+            within[key] = random.choice(ODD)
+
+
+APART = {
+    "common/fire.yaml": RIGHT[COMMON][: RIGHT[COMMON].index("provisions:")],
+    "common/asked.yaml": RIGHT[COMMON][RIGHT[COMMON].index("provisions:") :],
+    "us/tables.yaml": RIGHT[US][: RIGHT[US].index("provisions:")],
+    "us/fire.yaml": RIGHT[US][RIGHT[US].index("provisions:") :],
+    "house/layer.yaml": 'name: house\ntitle: House\nversion: "1.0"\nauthorities: [house]\n',
+    "house/sources.yaml": "sources:\n  - {id: own, kind: own standard, designation: Own, title: Our own}\n",
+    "house/asked.yaml": "provisions:\n  - rule: fire.walk\n    authority: house\n    limit: {walk: 3 m, rating: 2}\n"
+    "    source: {ref: own, status: memory}\n",
+}
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_whatever_changes_the_same_is_held_or_wrong_as_when_all_is_read(seed: int, tmp_path: Path) -> None:
+    random, folder = Random(seed), write(tmp_path / "rulesets", {**RIGHT, **APART})
+    read_rulesets(folder, tmp_path / "cache")
+    for _ in range(random.choice([1, 1, 2, 3])):
+        file = random.choice(sorted(folder.rglob("*.yaml")))
+        data = read_file(file).data
+        _spoil(data, random)
+        file.write_text(json.dumps(data, indent=1) if data else "{}", encoding="utf-8")
+    assert outcome(folder, tmp_path / "cache") == outcome(folder, None)
 
 
 def _remark(lines: list[str], random: Random) -> None:

@@ -1,6 +1,7 @@
 """A folder of rulesets as read: every fault told with its place, all at once; the same book from the same content."""
 
 import datetime as dt
+import os
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import permutations
@@ -162,6 +163,18 @@ def test_a_hostile_file_is_refused_and_silences_no_other(folder: Path, name: str
     wrong = told(folder, files)
     assert {file for file, *_ in wrong} == {"us/other.yaml", US}
     assert ("us/fire.yaml", 28, 19, "there is no such source", "code-8", "code-7") in wrong
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+@pytest.mark.parametrize("kept", [False, True])
+def test_what_is_no_ordinary_file_is_told_and_not_waited_for(folder: Path, tmp_path: Path, kept: bool) -> None:
+    write(folder)
+    os.mkfifo(folder / "us" / "pipe.yaml")
+    with pytest.raises(Unreadable) as refused:
+        read_rulesets(folder, tmp_path / "cache" if kept else None)
+    assert [(Path(each.file).name, each.says) for each in refused.value.problems] == [
+        ("pipe.yaml", "this is no ordinary file")
+    ]
 
 
 # --- the same from the same
