@@ -35,7 +35,7 @@ def read_file(path: Path | str) -> Document:
 
 def content_of(path: Path | str) -> bytes:
     """The bytes of a file, at most one more than a file may have. Raises Unreadable where it cannot be opened."""
-    file, name, size = str(path), os.fspath(Path(path)), 0
+    file, name, size = str(path), str(path) or ".", 0
     with contextlib.suppress(OSError, ValueError):  # opening it tells why
         seen = os.stat(name)
         size = min(seen.st_size, LARGEST)

@@ -1,9 +1,9 @@
 """A rulebook kept between runs, so that a warm start reads no ruleset file and needs no parser.
 
-One JSON file for the bytes of all ruleset files and for this program: a line with the digest of the rest, then the
-rulebook, trees of expressions and all, the cases of each rule apart, and what is known of each file, so that one that
-changed is the only one to be read. It is checked like data: a file that is damaged, cut short, of another program or
-of another shape is passed over, and the rulesets are read again. Nothing in it is run.
+One file for the bytes of all ruleset files and for this program. In it stands, line by line as JSON, the digest of the
+rest; the rulebook, trees of expressions and all; what is known of each ruleset file, so that after a change no other is
+read; and the cases of each rule. It is checked like data: a file that is damaged, cut short, of another program or of
+another shape is passed over, and the rulesets are read again. Nothing in it is run.
 """
 
 import contextlib
@@ -13,7 +13,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Any, Final
 
-from msgspec import MsgspecError, Raw, Struct
+from msgspec import MsgspecError, Struct
 from msgspec.json import decode, encode
 from msgspec.structs import replace
 
@@ -34,16 +34,12 @@ LARGEST: Final = 16 * 1024 * 1024
 
 
 class _Kept(Struct, frozen=True, array_like=True):
-    """What a file holds."""
+    """The rulebook that a file holds, of whose rules the cases stand apart."""
 
     layers: dict[str, Layer]
     rules: dict[str, Rule]
     provisions: tuple[Provision, ...]
     sources: dict[str, Source]
-    cases: tuple[Raw, ...]
-    """Those of each rule; the rules themselves hold none."""
-    files: Raw
-    """What is known of each, by its name."""
 
 
 def file_for(files: Iterable[File], cache_folder: Path) -> Path:
@@ -67,34 +63,30 @@ def _modules() -> str:
 
 def held(file: Path) -> Rulebook | None:
     """The rulebook kept in a file, if there is one that can be trusted."""
-    kept = _kept_in(file)
-    return None if kept is None else _book(kept)
+    return (found := _read(file)) and found[0]
 
 
 def last(cache_folder: Path) -> Shelved | None:
     """What this program kept last, of whatever files: most of them will not have changed."""
     with contextlib.suppress(OSError, MsgspecError):
         for path in last_written_first(cache_folder.glob(f"rulebook-{_program()}-*.json")):
-            if (kept := _kept_in(path)) is not None and (book := _book(kept)) is not None:
-                return Shelved(book, decode(kept.files, type=dict[str, Known]))
+            if (found := _read(path)) is not None:
+                return Shelved(found[0], decode(found[1], type=dict[str, Known]))
     return None
 
 
-def _kept_in(file: Path) -> _Kept | None:
-    with contextlib.suppress(MsgspecError, ValueError, ArithmeticError, RecursionError):
-        if (body := body_of(file, LARGEST)) is not None:
-            return decode(body, type=_Kept)
-    return None
-
-
-def _book(kept: _Kept) -> Rulebook | None:
-    if len(kept.cases) != len(kept.rules) or not all(map(_whole, kept.rules.values())):
+def _read(file: Path) -> tuple[Rulebook, bytes] | None:
+    """The rulebook in a file, and what is known of its files as text; None where it cannot be trusted."""
+    if (body := body_of(file, LARGEST)) is None:
         return None
-    rules = {
-        name: replace(rule, cases=_Cases(cases))
-        for (name, rule), cases in zip(kept.rules.items(), kept.cases, strict=True)
-    }
-    return Rulebook(kept.layers, rules, kept.provisions, kept.sources)
+    with contextlib.suppress(MsgspecError, ValueError, ArithmeticError, RecursionError):
+        text, files, *cases = body.split(b"\n")
+        kept = decode(text, type=_Kept)
+        if all(map(_whole, kept.rules.values())):
+            each = zip(kept.rules.items(), cases, strict=True)
+            rules = {name: replace(rule, cases=_Cases(text)) for (name, rule), text in each}
+            return Rulebook(kept.layers, rules, kept.provisions, kept.sources), files
+    return None
 
 
 def _whole(rule: Rule) -> bool:
@@ -106,22 +98,17 @@ def _whole(rule: Rule) -> bool:
 def keep(file: Path, shelved: Shelved) -> None:
     """Write a rulebook for the next run, whole or not at all. A folder that cannot be written is left alone."""
     book = shelved.book
-    kept = _Kept(
-        dict(book.layers),
-        {name: replace(rule, cases=()) for name, rule in book.rules.items()},
-        book.all_provisions,
-        dict(book.sources),
-        tuple(_text(rule.cases) for rule in book.rules.values()),
-        Raw(encode(shelved.files)),
-    )
-    keep_body(file, encode(kept))
+    bare = {name: replace(rule, cases=()) for name, rule in book.rules.items()}
+    kept = _Kept(dict(book.layers), bare, book.all_provisions, dict(book.sources))
+    cases = (_text(rule.cases) for rule in book.rules.values())
+    keep_body(file, b"\n".join([encode(kept), encode(shelved.files), *cases]))
     drop_oldest(file.parent.glob("*.json"), MOST_KEPT)
 
 
 class _Cases(Sequence[Case]):
     """The cases of a rule, as text until somebody asks: a check of a site never does."""
 
-    def __init__(self, text: Raw) -> None:
+    def __init__(self, text: bytes) -> None:
         self.text = text
 
     @cached_property
@@ -140,5 +127,5 @@ class _Cases(Sequence[Case]):
     __hash__ = None  # type: ignore[assignment]
 
 
-def _text(cases: Sequence[Case]) -> Raw:
-    return cases.text if isinstance(cases, _Cases) else Raw(encode(cases))
+def _text(cases: Sequence[Case]) -> bytes:
+    return cases.text if isinstance(cases, _Cases) else encode(cases)

@@ -30,7 +30,7 @@ def files_in(folders: Sequence[Path]) -> Mapping[Path, File]:
 
 
 def _file(folder: Path, path: Path) -> File:
-    name = named_from(folder, str(path))
+    name = _named(folder, path)
     try:
         content = content_of(path)
     except Unreadable:
@@ -41,7 +41,11 @@ def _file(folder: Path, path: Path) -> File:
 @lru_cache(maxsize=1024)
 def named_from(folder: Path, file: str) -> str:
     """A file as results name it: from the folder of rulesets on."""
-    parts, above = Path(file).parts, folder.parts
+    return _named(folder, Path(file))
+
+
+def _named(folder: Path, path: Path) -> str:
+    parts, above = path.parts, folder.parts
     if parts[: len(above)] == above:
         return "/".join(filter(None, (folder.name, *parts[len(above) :])))
     return Path(*parts[-2:]).as_posix()

@@ -154,11 +154,12 @@ def signed(body: str) -> bytes:
         pytest.param(signed("{"), id="no JSON"),
         pytest.param(signed("[1, 2]"), id="too short"),
         pytest.param(signed("[" * 100_000), id="nested beyond reading"),
-        pytest.param(signed("[{}, {}, [], {}, [], {}"), id="cut short"),
-        pytest.param(signed('[{}, {"r": 3}, [], {}, [[]], {}]'), id="no rule"),
-        pytest.param(signed('[{}, {"r": []}, [], {}, [[]], {}]'), id="bare"),
-        pytest.param(signed('[{"us": ["us", "", null, "1.0", [], [], ""]}, {}, [], {}, [], {}]'), id="no place"),
-        pytest.param(signed("[{}, {}, [], {}, [[]], {}]"), id="cases of no rule"),
+        pytest.param(signed("[{}, {}, [], {}\n{}"), id="cut short"),
+        pytest.param(signed("[{}, {}, [], {}]"), id="nothing known of files"),
+        pytest.param(signed('[{}, {"r": 3}, [], {}]\n{}\n[]'), id="no rule"),
+        pytest.param(signed('[{}, {"r": []}, [], {}]\n{}\n[]'), id="bare"),
+        pytest.param(signed('[{"us": ["us", "", null, "1.0", [], [], ""]}, {}, [], {}]\n{}'), id="no place"),
+        pytest.param(signed("[{}, {}, [], {}]\n{}\n[]"), id="cases of no rule"),
     ],
 )
 def test_a_damaged_file_is_passed_over(rulesets: Path, tmp_path: Path, reads: list[Path], damaged: bytes) -> None:
