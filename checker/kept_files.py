@@ -60,13 +60,14 @@ def last_written_first(files: Iterable[Path]) -> list[Path]:
 
 
 def digest_of_files(folders: Iterable[Path], pattern: str) -> str:
-    """A digest of what files of a pattern hold and where in the folders they lie; of one that cannot be read, where."""
+    """A digest of what files of a pattern hold and where in the folders they lie; of what is no file to read, where."""
     key = hashlib.sha256()
     for folder in folders:
         for path in sorted(folder.glob(pattern)):
             key.update(f"{folder.name}/{path.relative_to(folder).as_posix()}".encode())
             with contextlib.suppress(OSError):
-                key.update(hashlib.sha256(path.read_bytes()).digest())
+                if path.is_file():  # a pipe would be waited on for ever
+                    key.update(hashlib.sha256(path.read_bytes()).digest())
     return key.hexdigest()
 
 
