@@ -16,7 +16,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from checker import __version__
-from checker.cli_rules import rules
 from checker.commands import (
     UNREADABLE,
     Told,
@@ -38,7 +37,22 @@ SEVERITIES = ("critical", "major", "minor", "observation")
 
 
 class Program(click.Group):
-    """The group of all commands: turns what went wrong into lines that begin with the program's name."""
+    """The group of all commands: turns what went wrong into lines that begin with the program's name.
+
+    The commands about rules are imported when one of them is asked for.
+    """
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names of all commands."""
+        return sorted((*super().list_commands(ctx), "rules"))
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of a name."""
+        if cmd_name == "rules":
+            from checker.cli_rules import rules
+
+            return rules
+        return super().get_command(ctx, cmd_name)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command. Python's own development mode (`python -X dev -m checker`) shows a fault of ours in full."""
@@ -74,9 +88,6 @@ def main() -> None:
     """
 
 
-main.add_command(rules)
-
-
 @main.command()
 @click.argument("sites", nargs=-1, required=True, metavar="SITE...")
 @click.option("--region", metavar="CODE", help="Region whose law and codes apply; replaces the one in the site file.")
@@ -106,7 +117,7 @@ def check(
     ctx: click.Context,
     sites: Sequence[str],
     region: str | None,
-    as_of: dt.datetime,
+    as_of: dt.date,
     form: str,
     output: Path | None,
     fail_on: "Severity",
@@ -123,7 +134,7 @@ def check(
     from checker.findings.exit_code import exit_code
     from checker.judging import Judging, NoRulebook
 
-    judging = Judging(rulesets, laid, region, as_of.date(), upcoming)
+    judging = Judging(rulesets, laid, region, as_of, upcoming)
     codes: list[int] = []
 
     def judged() -> "Iterator[Result]":

@@ -67,13 +67,13 @@ def rules_list(rulesets: Path | None, **wanted: str | None) -> None:
 @click.option("--region", metavar="CODE", help="Only what is asked in this region.")
 @as_of_option
 @rulesets_option
-def rules_show(name: str, region: str | None, as_of: dt.datetime, rulesets: Path | None) -> None:
+def rules_show(name: str, region: str | None, as_of: dt.date, rulesets: Path | None) -> None:
     """Show one rule, why it is there, and everybody who asks it: anywhere and ever, or in a region on a day."""
     from checker.keeping.easing import operators
     from checker.report import reference
     from checker.report.sentences import say
 
-    rulebook, day = _filled_rulebook(rulesets), as_of.date()
+    rulebook, day = _filled_rulebook(rulesets), as_of
     must_hold("rule", name, rulebook.rules)
     if region:
         asked, not_heard = rulebook.provisions(name, region, day), rulebook.not_heard(name, region, day)
@@ -159,7 +159,7 @@ def rules_impact(
     new: Path,
     sites: Path,
     region: str | None,
-    as_of: dt.datetime,
+    as_of: dt.date,
     laid: Sequence[str],
     rulesets: Path | None,
 ) -> None:
@@ -181,8 +181,8 @@ def rules_impact(
     read, not_read = sites_below(sites)
     if not (read or not_read):
         raise Told(f"{sites}: no site file in this folder; name one with .yaml, .yml or .json files in it")
-    found = impact(read, before, after, as_of=as_of.date(), region=region, not_read=not_read)
-    click.echo(drawn(found, str(rulesets or shipped.rulesets().name), str(new), as_of.date()), nl=False)
+    found = impact(read, before, after, as_of=as_of, region=region, not_read=not_read)
+    click.echo(drawn(found, str(rulesets or shipped.rulesets().name), str(new), as_of), nl=False)
     ctx.exit(UNREADABLE if found.not_judged else 0)
 
 

@@ -72,11 +72,31 @@ def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
         ) from None
 
 
+class Day(click.ParamType):  # type: ignore[type-arg]  # no type takes one before click 8.2
+    """A day as the calendar has it."""
+
+    name = "day"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:
+        """The day; tells the user where there is none of that name."""
+        try:
+            return value if isinstance(value, dt.date) else _day(value)
+        except ValueError:
+            self.fail(f"{value!r} is no day; write one as 2026-11-25", param, ctx)
+
+
+def _day(written: str) -> dt.date:
+    day = dt.date.fromisoformat(written)
+    if day.isoformat() != written:  # weeks and days without hyphens are read as well
+        raise ValueError(written)
+    return day
+
+
 def as_of_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """The option --as-of."""
     return click.option(
         "--as-of",
-        type=click.DateTime(formats=["%Y-%m-%d"]),
+        type=Day(),
         default=lambda: dt.date.today().isoformat(),
         show_default="today",
         metavar="DAY",

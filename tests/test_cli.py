@@ -79,7 +79,9 @@ def test_run_as_a_module_help_imports_no_room() -> None:
 
 def typed_commands(group: click.Group, *before: str) -> list[tuple[str, ...]]:
     found: list[tuple[str, ...]] = []
-    for name, command in group.commands.items():
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
         found.append((*before, name))
         if isinstance(command, click.Group):
             found += typed_commands(command, *before, name)

@@ -16,8 +16,9 @@ DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 
 def commands(group: click.Group, words: str = "checker") -> list[str]:
     """Every command below a group, as it is typed."""
-    found = []
-    for name, command in group.commands.items():
+    found, context = [], click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
         typed = f"{words} {name}"
         found += commands(command, typed) if isinstance(command, click.Group) else [typed]
     return found

@@ -10,13 +10,12 @@ from msgspec import Struct
 
 from checker.findings.evidence import Reads, reads
 from checker.findings.margin import Reading, governing, readings
-from checker.quantities import Missing, Need, kinds, on_the_plan
+from checker.quantities import Missing, Need, on_the_plan
 from checker.rules import Rulebook
 from checker.rules.compile import Evaluator, compile_tree
 from checker.rules.model import Rule
 from checker.rules.parts import PartSpec, clocks, part_specs
 from checker.rules.tree import walk
-from checker.rules.types import Scope
 from checker.units import GRID, Period
 from checker.vocabulary import Because, Outcome
 
@@ -43,8 +42,7 @@ class Compiled:
     @cached_property
     def specs(self) -> tuple[PartSpec, ...]:
         """The parts of what it asks."""
-        rule = self.rule
-        return part_specs(rule.require_tree, Scope(rule.each, rule.limit, rule.tables, kinds()))
+        return part_specs(self.rule.require_tree, self.rule.part_kinds)
 
     @cached_property
     def clocks(self) -> tuple[int | None, ...]:

@@ -17,6 +17,7 @@ from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, 
 from checker.rules.folders import named_from
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
 from checker.rules.parse import parse
+from checker.rules.parts import part_kinds
 from checker.rules.shelved import Shelved
 from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Band, Key, Row, Table
@@ -189,9 +190,9 @@ class Builder(Struct):
         if require is None or (part.when is not None and when is None):
             return None
         words = {name: getattr(part, name) for name in _AS_WRITTEN}
-        return Rule(**words, was=tuple(part.was), when_tree=when, require_tree=require, limit=part.limit,
-                    tables=shapes, cases=cases, layer=layer, topic=topic,
-                    location=self._place(document, at))  # fmt: skip
+        return Rule(**words, was=tuple(part.was), when_tree=when, require_tree=require,
+                    part_kinds=part_kinds(require, scope), limit=part.limit, tables=shapes, cases=cases, layer=layer,
+                    topic=topic, location=self._place(document, at))  # fmt: skip
 
     def _tree(self, document: Document, at: PathParts, written: str, scope: Scope) -> Tree | None:
         try:

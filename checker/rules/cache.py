@@ -25,7 +25,7 @@ from checker.rules.rulebook import Rulebook
 from checker.rules.shelved import Known, Shelved
 from checker.rules.tree import MOST_NODES, well_formed
 
-FORMAT: Final = 6
+FORMAT: Final = 7
 MADE_BY: Final = (".", "reading", "rules", "quantities", "site")
 """The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16

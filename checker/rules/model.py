@@ -90,6 +90,8 @@ class Rule(Struct, frozen=True, array_like=True):
     require: str
     when_tree: Tree | None
     require_tree: Tree
+    part_kinds: tuple[str, ...]
+    """The kind in which the sides of each part of what it asks are shown."""
     limit: Mapping[str, str]
     tables: Mapping[str, TableShape]
     evidence: Evidence | None

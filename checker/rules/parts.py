@@ -5,7 +5,7 @@ from itertools import count
 
 from msgspec import Struct
 
-from checker.rules.compile import limit_stands_left
+from checker.rules.compile import limit_stands_left, parts
 from checker.rules.tree import MIRRORED, NEGATED, Tree, text
 from checker.rules.types import Scope, Type, type_within
 from checker.units import KINDS
@@ -32,9 +32,14 @@ class PartSpec(Struct, frozen=True):
         return self.measured[1], self.measured[2]
 
 
-def part_specs(tree: Tree, scope: Scope) -> tuple[PartSpec, ...]:
-    """The parts of a checked tree, in the order in which its evaluator gives their sides."""
-    return tuple(_specs(tree, scope, negated=False))
+def part_specs(tree: Tree, kinds: Sequence[str]) -> tuple[PartSpec, ...]:
+    """The parts of a checked tree, in the order in which its evaluator gives their sides; `kinds` as `part_kinds`."""
+    return tuple(_specs(tree, iter(kinds), negated=False))
+
+
+def part_kinds(tree: Tree, scope: Scope) -> tuple[str, ...]:
+    """The kind in which the sides of each part of a checked tree are shown; word or answer where it compares none."""
+    return tuple(_kind(part, scope) for part in parts(tree))
 
 
 def clocks(tree: Tree, specs: Sequence[PartSpec]) -> tuple[int | None, ...]:
@@ -64,25 +69,34 @@ def _chains(tree: Tree, fresh: Iterator[int], chain: int | None, *, negated: boo
     return [next(fresh) if chain is None else chain]
 
 
-def _specs(tree: Tree, scope: Scope, *, negated: bool) -> list[PartSpec]:
+def _specs(tree: Tree, kinds: Iterator[str], *, negated: bool) -> list[PartSpec]:
     match tree:
         case ["and" | "or", left, right]:
-            return _specs(left, scope, negated=negated) + _specs(right, scope, negated=negated)
+            return _specs(left, kinds, negated=negated) + _specs(right, kinds, negated=negated)
         case ["not", inner]:
-            return _specs(inner, scope, negated=not negated)
+            return _specs(inner, kinds, negated=not negated)
         case ["cmp", op, left, right]:
             swapped = limit_stands_left(tree)
             measured, limit = (right, left) if swapped else (left, right)
             shown = MIRRORED[op] if swapped else op
-            kind = _kind(type_within(measured, scope), type_within(limit, scope))
-            return [PartSpec(tree, text(tree), negated, NEGATED[shown] if negated else shown, swapped, kind,
+            return [PartSpec(tree, text(tree), negated, NEGATED[shown] if negated else shown, swapped, next(kinds),
                              measured, limit)]  # fmt: skip
         case ["in", member, _]:
-            return [PartSpec(tree, text(tree), negated, None, False, "word", member, None)]
-    return [PartSpec(tree, text(tree), negated, None, False, "answer", tree, None)]
+            return [PartSpec(tree, text(tree), negated, None, False, next(kinds), member, None)]
+    return [PartSpec(tree, text(tree), negated, None, False, next(kinds), tree, None)]
 
 
-def _kind(measured: Type, limit: Type) -> str:
+def _kind(part: Tree, scope: Scope) -> str:
+    match part:
+        case ["cmp", _, left, right]:
+            sides = (right, left) if limit_stands_left(part) else (left, right)
+            return _kind_of_both(*(type_within(side, scope) for side in sides))
+        case ["in", *_]:
+            return "word"
+    return "answer"
+
+
+def _kind_of_both(measured: Type, limit: Type) -> str:
     """The kind both sides are shown in: the one that has a name, else the first unguarded kind of the dimension."""
     if measured.number is None:
         return measured.base

@@ -83,9 +83,9 @@ class Rulebook(Struct, frozen=True, dict=True):
         """
         nearest: dict[str, Provision] = {}
         held = self._by_rule.get(rule_id, ())
-        for layer in self.chain(region):
+        for layer in self._layers_of(region):
             for provision in held:
-                if provision.layer == layer.name and provision.speaks_on(
+                if provision.layer == layer and provision.speaks_on(
                     installed if installed is not None and provision.judges == "new work" else day
                 ):
                     nearest.setdefault(provision.authority, provision)
@@ -95,7 +95,7 @@ class Rulebook(Struct, frozen=True, dict=True):
     def not_heard(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
         """What the layers of a region say of a rule on a day and is not heard: replaced by a nearer, or silenced."""
         heard = self.provisions(rule_id, region, day)
-        layers = [layer.name for layer in self.chain(region)]
+        layers = self._layers_of(region)
         held = (each for each in self._by_rule.get(rule_id, ()) if each.layer in layers and each.speaks_on(day))
         return tuple(each for each in held if not any(each is one for one in heard))
 
@@ -108,6 +108,16 @@ class Rulebook(Struct, frozen=True, dict=True):
         """Whether the day a thing was installed can decide which provision it is judged by."""
         held = self._by_rule.get(rule_id, ())
         return any(each.judges == "new work" and (each.from_ or each.until) for each in held)
+
+    def _layers_of(self, region: str) -> tuple[str, ...]:
+        """The names of the layers of a region, nearest first."""
+        if region not in self._chains:
+            self._chains[region] = tuple(layer.name for layer in self.chain(region))
+        return self._chains[region]
+
+    @cached_property
+    def _chains(self) -> dict[str, tuple[str, ...]]:
+        return {}
 
     @cached_property
     def _by_rule(self) -> Mapping[str, tuple[Provision, ...]]:

@@ -3,7 +3,6 @@
 import datetime
 from collections.abc import Iterable
 from decimal import Decimal
-from difflib import get_close_matches
 from enum import Enum
 from typing import Final
 
@@ -96,6 +95,8 @@ def shown(raw: object) -> str:
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
     """The one of `words` that `word` was probably meant to be, or None where none is near."""
+    from difflib import get_close_matches
+
     known = sorted(words)
     close = get_close_matches(word.lower()[:100], known, n=1, cutoff=0.7) if len(known) <= _MOST_NAMES else []
     return close[0] if close else None

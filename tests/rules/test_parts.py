@@ -10,7 +10,7 @@ from checker.findings.margin import readings
 from checker.rules.compile import compile_tree
 from checker.rules.compile import parts as compiled_parts
 from checker.rules.parse import parse
-from checker.rules.parts import PartSpec, part_specs
+from checker.rules.parts import PartSpec, part_kinds, part_specs
 from checker.rules.tree import Tree, text
 from tests.rules.kleene import reference
 from tests.rules.world import SCOPE, random_facts, trees
@@ -18,6 +18,10 @@ from tests.rules.world import SCOPE, random_facts, trees
 COMPARES = {"eq": "==", "ne": "!=", "lt": "<", "le": "<=", "gt": ">", "ge": ">="}
 Read = tuple[str, str | None, str | None, str]
 """Measured, operator, limit, kind."""
+
+
+def specs_of(tree: Tree) -> tuple[PartSpec, ...]:
+    return part_specs(tree, part_kinds(tree, SCOPE))
 
 
 def read(spec: PartSpec) -> Read:
@@ -67,11 +71,11 @@ PARTS: list[tuple[str, list[Read]]] = [
 
 @pytest.mark.parametrize("written, parts", PARTS, ids=[written for written, _ in PARTS])
 def test_a_part_is_read_off_the_expression(written: str, parts: list[Read]) -> None:
-    assert [read(spec) for spec in part_specs(parse(written), SCOPE)] == parts
+    assert [read(spec) for spec in specs_of(parse(written))] == parts
 
 
 def test_each_part_keeps_its_own_text_and_whether_a_not_stands_before_it() -> None:
-    specs = part_specs(parse("not (box.p and limit.x < box.a) or box.q"), SCOPE)
+    specs = specs_of(parse("not (box.p and limit.x < box.a) or box.q"))
     assert [(spec.text, spec.negated, spec.limit_left) for spec in specs] == [
         ("box.p", True, False),
         ("limit.x < box.a", True, True),
@@ -81,7 +85,7 @@ def test_each_part_keeps_its_own_text_and_whether_a_not_stands_before_it() -> No
 
 @given(trees())
 def test_the_parts_are_those_whose_sides_an_evaluator_gives(tree: Tree) -> None:
-    assert [spec.tree for spec in part_specs(tree, SCOPE)] == compiled_parts(tree)
+    assert [spec.tree for spec in specs_of(tree)] == compiled_parts(tree)
 
 
 def test_what_a_part_shows_is_what_it_says() -> None:
@@ -91,7 +95,7 @@ def test_what_a_part_shows_is_what_it_says() -> None:
     @settings(max_examples=800)
     @given(trees(), random_facts(gaps=True))
     def law(tree: Tree, names: dict[str, Any]) -> None:
-        specs = part_specs(tree, SCOPE)
+        specs = specs_of(tree)
         for spec, part in zip(specs, readings(specs, compile_tree(tree)(names, [])[1]), strict=True):
             if spec.operator is None or part.measured is None or part.limit is None:
                 continue
