@@ -3,9 +3,7 @@
 Every import of a room stands inside the command that needs it, so that help and completion start at once.
 """
 
-import atexit
 import datetime as dt
-import gc
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
@@ -30,9 +28,6 @@ if TYPE_CHECKING:
     from checker.findings.result import Result
     from checker.vocabulary import Severity
 
-PATIENCE = (200_000, 20, 20)
-"""A command makes much at once and drops little: looking for circles among it would cost a fifth of its time."""
-atexit.register(gc.freeze)  # nor is there any use in looking for them at the end
 SEVERITIES = ("critical", "major", "minor", "observation")
 
 
@@ -57,7 +52,6 @@ class Program(click.Group):
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command. Python's own development mode (`python -X dev -m checker`) shows a fault of ours in full."""
         _speak_utf8()
-        gc.set_threshold(*PATIENCE)
         try:
             return super().invoke(ctx)
         except Told as told:

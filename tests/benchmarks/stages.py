@@ -19,7 +19,7 @@ from typing import Any, Final
 import yaml
 
 from checker import shipped
-from checker.cli import PATIENCE
+from checker.__main__ import PATIENCE
 from checker.findings.check import check
 from checker.findings.due import due
 from checker.findings.judge import Compiled, compile_rules, facts_for, judge
