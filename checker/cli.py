@@ -58,6 +58,8 @@ class Program(click.Group):
             complain(*told.args)
         except (click.exceptions.Exit, click.ClickException, click.Abort, BrokenPipeError):
             raise
+        except OSError as refused:
+            complain(f"{refused.filename or 'what was to be written'}: {refused.strerror or refused}")
         except Exception as fault:
             if sys.flags.dev_mode:
                 raise

@@ -276,6 +276,29 @@ def test_a_closed_pipe_is_no_fault() -> None:
     running.stderr.close()
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no full device")
+def test_what_cannot_be_written_out_is_told(site: Path) -> None:
+    with open("/dev/full", "wb") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "checker", "check", str(site)], cwd=ROOT, stdout=full, stderr=subprocess.PIPE
+        )
+    assert done.returncode == UNRELIABLE
+    assert done.stderr.decode() == "checker: what was to be written: No space left on device\n"
+
+
+def test_a_process_that_ends_at_once_has_written_everything(site: Path) -> None:
+    running = process("check", str(site), DAY, "--format", "json")
+    out, errors = running.communicate(timeout=60)
+    assert (running.returncode, errors) == (DOES_NOT, b"")
+    assert json.loads(out)["site"]["id"] == "unit"
+
+
+def test_a_profiler_comes_to_its_say() -> None:
+    profiled = [sys.executable, "-m", "cProfile", "-m", "checker", "--version"]
+    done = subprocess.run(profiled, cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=True)
+    assert "function calls" in done.stdout
+
+
 def test_a_console_of_another_encoding_gets_every_sign() -> None:
     out, errors = process("quantities", PYTHONIOENCODING="ascii", PYTHONUTF8="0").communicate(timeout=60)
     assert errors == b""
