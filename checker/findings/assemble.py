@@ -51,10 +51,12 @@ def finding_for(setting: Setting, compiled: Compiled, demands: tuple[Demand, ...
         judgement = judge(compiled, facts)
         if judgement.because not in (None, "rule broke") and compiled.on_the_plan:
             judgement, facts = _by_readings(setting, compiled, asked, thing, judgement, facts)
-        asks = asked_parts(compiled, judgement)
-        by_part = [read(facts) if asked_for else [] for read, asked_for in zip(compiled.reads, asks, strict=False)]
-        rests_on[number] = Grounds(facts, by_part, asks)
-        judgements[number] = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
+        if judgement.parts:
+            asks = asked_parts(compiled, judgement)
+            by_part = [read(facts) if asked_for else [] for read, asked_for in zip(compiled.reads, asks, strict=True)]
+            rests_on[number] = Grounds(facts, by_part, asks)
+            judgement = _weighed(setting.ground, judgement, compiled, by_part) if weigh else judgement
+        judgements[number] = judgement
     governs = strictest(demands, judgements, compiled)
     return _made(setting, compiled, demands, about, judgements, governs, rests_on, thing.mark_path)
 
@@ -126,16 +128,16 @@ def _made(
     rests_on: Mapping[int, Grounds],
     mark_path: tuple[str | int, ...],
 ) -> Finding:
-    """The finding, with the governing provision's parts at the top."""
+    """The finding, with the governing provision's parts at the top. `rests_on`: of each judgement that has parts."""
     rule, judgement, demanded = compiled.rule, judgements[governs], demands[governs]
-    found = rests_on[governs].read
+    found = rests_on[governs].read if governs in rests_on else []
     how = setting.ground.used(found) if found else ()
     told = {
         number: told_parts(compiled, judgements[number], grounds, demands[number].provision)
         for number, grounds in rests_on.items()
         if number == governs or compiled.tells_of_clocks
     }
-    parts = told[governs]
+    parts = told.get(governs, {})
     working = setting.ground.working(found) if found else ()
     status = weakest(demanded.source.status, (step.status for step in working)) if working else demanded.source.status
     decides = None if judgement.governs is None else parts.get(judgement.governs)
@@ -192,6 +194,4 @@ def for_the_list(
         judgement = Judgement("not applicable", None, (), None, ())
     judgements: dict[int, Judgement] = dict.fromkeys(range(len(demands)), judgement)
     governs = strictest(demands, judgements, compiled)
-    return _made(
-        setting, compiled, demands, about, judgements, governs, dict.fromkeys(judgements, Grounds({}, (), ())), ()
-    )
+    return _made(setting, compiled, demands, about, judgements, governs, {}, ())

@@ -5,7 +5,7 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Callable, Iterator
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from checker.findings.asking import Asking, asked_in_force
@@ -28,7 +28,7 @@ from checker.findings.result import (
     Summary,
     Valid,
 )
-from checker.findings.subjects import subjects_of, the_rest, whole_list
+from checker.findings.subjects import Subjects, subjects_of, the_rest, whole_list
 from checker.findings.weigh import WORST_FIRST, Bound
 from checker.quantities import Facts, Missing, Reading, Thing, facts
 from checker.quantities import Notice as Differing
@@ -114,7 +114,8 @@ def findings_of(
         {},
     )
     asking = asked_in_force(rulebook, region, as_of, _bound(site))
-    made = [finding for one in asking for finding in _findings(known, setting, one)]
+    of_kind = cache(partial(subjects_of, known))
+    made = [finding for one in asking for finding in _findings(of_kind(one.compiled.rule.each), setting, one)]
     held_grants = grants(site, rulebook.rules)
     return tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
 
@@ -133,20 +134,19 @@ def _reader(site: Site, kept: Path | None) -> Callable[[Reading, Thing], Thing]:
     return lambda reading, thing: things(reading, thing.kind)[thing.path]
 
 
-def _findings(known: Facts, setting: Setting, asking: Asking) -> Iterator[Finding]:
-    compiled = asking.compiled
+def _findings(found: Subjects, setting: Setting, asking: Asking) -> Iterator[Finding]:
+    compiled, site = asking.compiled, setting.site
     kind = compiled.rule.each
-    found = subjects_of(known, kind)
     path = found.missing[0].path if found.missing else kind
     if found.absent:
-        yield for_the_list(setting, compiled, asking.usual, whole_list(known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asking.usual, whole_list(site, path), found.missing)
         return
     if found.none:
-        yield for_the_list(setting, compiled, asking.usual, whole_list(known.site, f"{kind}s"), ())
+        yield for_the_list(setting, compiled, asking.usual, whole_list(site, f"{kind}s"), ())
     for thing in found.things:
         yield finding_for(setting, compiled, asking.of(thing), thing)
     if found.missing:
-        yield for_the_list(setting, compiled, asking.usual, the_rest(kind, known.site, path), found.missing)
+        yield for_the_list(setting, compiled, asking.usual, the_rest(kind, site, path), found.missing)
 
 
 def summary(findings: tuple[Finding, ...]) -> Summary:

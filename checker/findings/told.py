@@ -31,13 +31,11 @@ class Grounds(Struct, frozen=True):
 
 def asked_parts(compiled: Compiled, judgement: Judgement) -> tuple[bool, ...]:
     """Of each part whether somebody asks it."""
-    return shown(compiled.rule.require_tree, judgement.parts) if judgement.parts else ()
+    return shown(compiled.rule.require_tree, judgement.parts)
 
 
 def told_parts(compiled: Compiled, judgement: Judgement, grounds: Grounds, provision: Provision) -> dict[int, Part]:
     """The parts that are asked, by their number."""
-    if not judgement.parts:
-        return {}
     ways: Sequence[Either] = ["" for _ in judgement.parts]
     if compiled.offers_ways:
         ways = either(compiled.rule.require_tree, judgement.parts)
