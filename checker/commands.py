@@ -2,7 +2,7 @@
 
 import contextlib
 import datetime as dt
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +12,7 @@ from checker import shipped
 
 if TYPE_CHECKING:
     from checker.rules import Rulebook
+    from checker.written_files import File
 
 NOT_PROVED, UNREADABLE = 1, 2
 
@@ -53,17 +54,18 @@ def ruleset_folders(folder: Path | None, laid: Sequence[str]) -> tuple[Path, ...
     return folder or shipped.rulesets(), *beside
 
 
-def rulebook(folder: Path | None, laid: Sequence[str] = ()) -> "Rulebook":
+def rulebook(folder: Path | None, laid: Sequence[str] = (), files: "Mapping[Path, File] | None" = None) -> "Rulebook":
     """The rulebook of a folder, or of the rulesets that came with the program. Raises Told.
 
-    Each of `laid` names a layer that it holds, or a folder of its own with a layer.yaml.
+    Each of `laid` names a layer that it holds, or a folder of its own with a layer.yaml. `files` are all that lie
+    there, if they have been looked up.
     """
     from checker.rules import read_rulesets
     from checker.rules.rulebook import NoLayer
 
     held, *beside = ruleset_folders(folder, laid)
     with reading():
-        book = read_rulesets(held, cache_folder(), tuple(beside))
+        book = read_rulesets(held, cache_folder(), tuple(beside), files)
     try:
         return book.with_layers(tuple(Path(name).name for name in laid))
     except NoLayer as unknown:

@@ -1,8 +1,7 @@
 """Site files judged for a command: taken from what was kept where nothing has changed, else judged and kept."""
 
-import contextlib
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,15 +9,12 @@ from typing import TYPE_CHECKING
 from checker import __version__, shipped
 from checker.commands import Told, cache_folder, reading, rulebook, ruleset_folders
 from checker.findings.kept import Asked, Results
-from checker.kept_files import digest_of_files
+from checker.written_files import File, digest_of, files_in, ordinary_content
 
 if TYPE_CHECKING:
     from checker.findings.result import Result
     from checker.reading import Document
     from checker.rules import Rulebook
-
-LARGEST = 1_000_000
-"""Bytes of a file that may be looked for among what was kept; what reads files says what is wrong with a larger one."""
 
 
 class NoRulebook(Told):
@@ -38,7 +34,7 @@ class Judging:
     def result(self, name: str) -> "Result":
         """The result of a site file, or of the demonstration site of that name. Raises Told, NoRulebook."""
         path, file = _named(name)
-        content = _content(path)
+        content = ordinary_content(path)
         found = None if content is None else self._kept.held(content, file)
         if found is None:
             found = self._judged(path, file, content)
@@ -69,14 +65,17 @@ class Judging:
 
     @cached_property
     def _kept(self) -> Results:
-        rulesets = digest_of_files(ruleset_folders(self.rulesets, self.laid), "**/*.yaml")
-        asked = Asked(rulesets, self.laid, self.region, self.as_of, self.upcoming)
+        asked = Asked(digest_of(self._files.values()), self.laid, self.region, self.as_of, self.upcoming)
         return Results(cache_folder() / "results", asked)
+
+    @cached_property
+    def _files(self) -> "Mapping[Path, File]":
+        return files_in(ruleset_folders(self.rulesets, self.laid))
 
     @cached_property
     def _rulebook(self) -> "Rulebook":
         try:
-            return rulebook(self.rulesets, self.laid)
+            return rulebook(self.rulesets, self.laid, self._files)
         except Told as told:
             raise NoRulebook(*told.args) from told
 
@@ -86,14 +85,6 @@ def _named(name: str) -> tuple[Path, str]:
     given = Path(name)
     held = shipped.sites() / f"{given.name.removesuffix('.yaml')}.yaml"
     return (given, str(given)) if given.exists() or not held.exists() else (held, f"sites/{held.name}")
-
-
-def _content(path: Path) -> bytes | None:
-    """What stands in a file; None where that is too much, or cannot be read."""
-    with contextlib.suppress(OSError):
-        if path.is_file() and path.stat().st_size <= LARGEST:
-            return path.read_bytes()
-    return None
 
 
 def _document(path: Path, file: str, content: bytes | None) -> "Document":

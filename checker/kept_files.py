@@ -7,11 +7,15 @@ or written is left alone: whoever keeps something does without.
 import contextlib
 import hashlib
 import os
-from collections.abc import Iterable
+import sys
+from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 from threading import get_ident
 
 import msgspec
+
+from checker import __version__
 
 
 def body_of(file: Path, largest: int) -> bytes | None:
@@ -59,31 +63,23 @@ def last_written_first(files: Iterable[Path]) -> list[Path]:
     return sorted(files, key=lambda file: file.stat().st_mtime, reverse=True)
 
 
-def digest_of_files(folders: Iterable[Path], pattern: str) -> str:
-    """A digest of what files of a pattern hold and where in the folders they lie; of what is no file to read, where."""
-    key = hashlib.sha256()
-    for folder in folders:
-        for path in sorted(folder.glob(pattern)):
-            key.update(f"{folder.name}/{path.relative_to(folder).as_posix()}".encode())
-            with contextlib.suppress(OSError):
-                if path.is_file():  # a pipe would be waited on for ever
-                    key.update(hashlib.sha256(path.read_bytes()).digest())
-    return key.hexdigest()
-
-
-def modules_in(*folders: Path) -> str:
-    """Sizes and times of the modules in folders: what other code made is not taken. Empty where they cannot be seen."""
+@cache
+def program() -> str:
+    """A digest of all that makes what is kept: what another version, Python, library or module made is not taken."""
+    here, beside = os.path.dirname(__file__), os.path.dirname(os.path.dirname(msgspec.__file__))
+    seen = [__version__, sys.version]
     with contextlib.suppress(OSError):
-        modules = sorted(path for folder in folders for path in folder.glob("*.py"))
-        return " ".join(f"{path.name}:{(seen := path.stat()).st_size}:{seen.st_mtime_ns}" for path in modules)
-    return ""
+        seen += [f"{os.stat(beside).st_mtime_ns}", *modules_of(here)]
+    return hashlib.sha256(" ".join(seen).encode()).hexdigest()[:16]
 
 
-def libraries() -> str:
-    """When a library was last put in, taken out or replaced where this program finds its own. Empty: not to be seen."""
-    with contextlib.suppress(OSError):
-        return str(Path(msgspec.__file__).parent.parent.stat().st_mtime_ns)
-    return ""
+def modules_of(package: str) -> Iterator[str]:
+    """Name, size and time of each module of a package and of its rooms. Raises OSError where they cannot be seen."""
+    for room in (package, *sorted(each.path for each in os.scandir(package) if each.is_dir())):
+        for module in sorted(os.scandir(room), key=lambda each: each.name):
+            if module.name.endswith(".py"):
+                seen = module.stat()
+                yield f"{module.name}:{seen.st_size}:{seen.st_mtime_ns}"
 
 
 def _digest(body: bytes) -> str:

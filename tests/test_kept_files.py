@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 
+import checker
 from checker.kept_files import (
     body_of,
-    digest_of_files,
     drop_older_half,
     drop_oldest,
     keep_body,
     last_written_first,
-    modules_in,
+    modules_of,
+    program,
     write_whole,
 )
 
@@ -74,14 +75,32 @@ def test_the_last_written_stay(tmp_path: Path) -> None:
     assert sorted(tmp_path.iterdir()) == files[3:]
 
 
-def test_modules_are_told_apart_by_their_size_and_time(tmp_path: Path) -> None:
-    (tmp_path / "a.py").write_bytes(b"x")
-    os.utime(tmp_path / "a.py", (1, 1))
-    one = modules_in(tmp_path)
-    os.utime(tmp_path / "a.py", (2, 2))
-    assert one
-    assert modules_in(tmp_path) != one
-    assert modules_in(tmp_path / "nowhere") == ""
+@pytest.mark.parametrize("changed", ["a.py", "room/b.py", "room/new.py"])
+def test_what_other_modules_made_is_told_apart(tmp_path: Path, changed: str) -> None:
+    (tmp_path / "room").mkdir()
+    for name in ("a.py", "room/b.py", "room/table.json"):
+        (tmp_path / name).write_bytes(b"x")
+    one = list(modules_of(str(tmp_path)))
+    (tmp_path / "room" / "table.json").write_bytes(b"yy")
+    assert list(modules_of(str(tmp_path))) == one
+    (tmp_path / changed).write_bytes(b"yy")
+    assert list(modules_of(str(tmp_path))) != one
+
+
+@pytest.mark.parametrize("what", ["checker.kept_files.__version__", "sys.version", "checker.kept_files.modules_of"])
+def test_a_program_of_another_version_or_other_modules_is_another(monkeypatch: pytest.MonkeyPatch, what: str) -> None:
+    with monkeypatch.context() as patch:
+        program.cache_clear()
+        patch.setattr(what, (lambda _: ["other"]) if what.endswith("modules_of") else "other")
+        other = program()
+        program.cache_clear()
+    assert program() != other
+
+
+def test_every_module_of_the_program_counts() -> None:
+    package = Path(checker.__file__).parent
+    seen = [each.partition(":")[0] for each in modules_of(str(package))]
+    assert sorted(seen) == sorted(path.name for path in package.rglob("*.py"))
 
 
 @pytest.mark.skipif(os.name == "nt", reason="folders of Windows have no such mode")
@@ -98,26 +117,3 @@ def test_the_older_half_goes_once_there_are_too_many(tmp_path: Path) -> None:
     assert len(list(tmp_path.iterdir())) == 5
     drop_older_half(tmp_path, "result-*", 4)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["result-3", "result-4"]
-
-
-@pytest.mark.parametrize("change", ["content", "name", "folder", "one more", "one less", "nothing"])
-def test_the_digest_of_files_tells_all_that_they_hold_and_where(tmp_path: Path, change: str) -> None:
-    def folder(name: str, files: dict[str, str]) -> Path:
-        for file, text in files.items():
-            path = tmp_path / change / name / file
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(text)
-        return tmp_path / change / name
-
-    files = {"us/layer.yaml": "a", "us/fire.yaml": "b", "us/notes.txt": "not asked about"}
-    other = {
-        "content": {**files, "us/fire.yaml": "c"},
-        "name": {"us/layer.yaml": "a", "us/noise.yaml": "b"},
-        "folder": {"gb/layer.yaml": "a", "us/fire.yaml": "b"},
-        "one more": {**files, "gb/layer.yaml": ""},
-        "one less": {"us/layer.yaml": "a"},
-        "nothing": {**files, "us/notes.txt": "changed"},
-    }[change]
-    before = digest_of_files([folder("one/rulesets", files)], "**/*.yaml")
-    after = digest_of_files([folder("two/rulesets", other)], "**/*.yaml")
-    assert (before == after) is (change == "nothing")

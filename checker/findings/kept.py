@@ -7,8 +7,6 @@ Nothing in it is run.
 
 import datetime as dt
 import hashlib
-import os
-import sys
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -16,9 +14,8 @@ from typing import Final
 from msgspec import MsgspecError, Struct
 from msgspec.msgpack import Decoder, encode
 
-import checker
 from checker.findings.result import Result
-from checker.kept_files import body_of, drop_older_half, keep_body, libraries, modules_in
+from checker.kept_files import body_of, drop_older_half, keep_body, program
 
 FORMAT: Final = 1
 MOST_KEPT: Final = 128
@@ -58,18 +55,10 @@ class Results(Struct, frozen=True):
         drop_older_half(self.folder, "result-*", MOST_KEPT)
 
     def _file(self, content: bytes, file: str) -> Path:
-        key = hashlib.sha256(encode([_program(), self.asked, file, content]))
+        key = hashlib.sha256(encode([FORMAT, program(), self.asked, file, content]))
         return self.folder / f"result-{key.hexdigest()[:40]}"
 
 
 @cache
 def _decoder() -> Decoder[Result]:
     return Decoder(Result)
-
-
-@cache
-def _program() -> tuple[int | str, ...]:
-    """What makes a result: one made by other code is not taken."""
-    here = Path(checker.__file__).parent
-    rooms = (here, *(here / name for name in sorted(os.listdir(here)) if (here / name / "__init__.py").is_file()))
-    return FORMAT, checker.__version__, sys.version, libraries(), modules_in(*rooms)

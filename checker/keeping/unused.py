@@ -6,9 +6,9 @@ from pathlib import Path
 from checker.keeping.flaws import Flaw
 from checker.reading import read_file
 from checker.rules import Rulebook
-from checker.rules.folders import named_from
 from checker.rules.model import Place
 from checker.rules.tables import Table
+from checker.written_files import named_from
 
 TablePlaces = Mapping[tuple[str, str], Place]
 """Where each table stands, by layer and id: a rulebook keeps those only that are given to a rule, without place."""

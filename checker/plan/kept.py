@@ -7,14 +7,12 @@ that cannot be written is left alone.
 
 import json
 from collections.abc import Mapping
-from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
 from msgspec import Struct
 
-import checker
-from checker.kept_files import body_of, drop_older_half, keep_body, libraries, modules_in
+from checker.kept_files import body_of, drop_older_half, keep_body, program
 from checker.plan import results, shapes
 from checker.plan.digest import digest_of
 
@@ -49,14 +47,7 @@ class Answers(Struct, frozen=True):
         drop_older_half(self.folder, "plan-*.json", MOST_KEPT)
 
     def _file(self, question: Any) -> Path:
-        return self.folder / f"plan-{digest_of([FORMAT, checker.__version__, _program(), question])[:40]}.json"
-
-
-@cache
-def _program() -> str:
-    """The modules that answer or ask: an answer of other code is not taken."""
-    here = Path(__file__).parent
-    return f"{libraries()} {modules_in(here, here.parent / 'quantities')}"
+        return self.folder / f"plan-{digest_of([FORMAT, program(), question])[:40]}.json"
 
 
 def _frozen(value: Any) -> Any:

@@ -119,6 +119,8 @@ def _differences(thing: Thing, known: Quantity) -> Iterator[Notice]:
     name = known.attribute
     spoken: list[Spoken] = []
     entry = thing.entries.get(name)
+    if entry is None and len(known.ways) == 1:
+        return
     if entry is not None and isinstance(entry.value, Decimal):
         spoken.append(Spoken(on_grid(entry.value), str(thing.evidence(name)), entry.written))
     for way in known.ways:

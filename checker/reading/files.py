@@ -11,9 +11,7 @@ from checker.reading.json_tree import marks, read_json
 from checker.reading.problems import TOP, Mark, Problem, Unreadable
 from checker.reading.scalars import unprintable
 from checker.reading.yaml_tree import read_yaml
-
-LARGEST = 1_000_000
-"""Bytes in a file."""
+from checker.written_files import LARGEST
 
 
 def read_text(text: bytes | str, file: str) -> Document:

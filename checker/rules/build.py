@@ -14,7 +14,6 @@ from checker.reading import Document, Problem
 from checker.rules.advice import ADVISING, misnamed
 from checker.rules.faults import Fault, Refused
 from checker.rules.files import ProvisionPart, RulePart, SourcePart, TablePart, TopicFile
-from checker.rules.folders import named_from
 from checker.rules.model import Case, Layer, Limit, Place, Provision, Rule, Source, SourceUse
 from checker.rules.parse import parse
 from checker.rules.parts import part_kinds
@@ -24,6 +23,7 @@ from checker.rules.tables import Band, Key, Row, Table
 from checker.rules.tree import OVER_A_LIST, Tree, walk
 from checker.rules.types import Scope, TableShape, check
 from checker.units import GRID, KINDS, NOT_ASKED, Period, UnitProblem, read
+from checker.written_files import named_from
 
 SURELY_MEANT = 0.85
 """How like a name another is that is offered without doubt, from 0 to 1."""

@@ -7,9 +7,8 @@ another shape is passed over, and the rulesets are read again. Nothing in it is 
 """
 
 import contextlib
-import hashlib
 from collections.abc import Iterable, Sequence
-from functools import cache, cached_property
+from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,17 +16,14 @@ from msgspec import MsgspecError, Struct
 from msgspec.json import decode, encode
 from msgspec.structs import replace
 
-import checker
-from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, libraries, modules_in
-from checker.rules.folders import File
+from checker.kept_files import body_of, drop_oldest, keep_body, last_written_first, program
 from checker.rules.model import Case, Layer, Provision, Rule, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.shelved import Known, Shelved
 from checker.rules.tree import MOST_NODES, well_formed
+from checker.written_files import File, digest_of
 
 FORMAT: Final = 7
-MADE_BY: Final = (".", "reading", "rules", "quantities", "site")
-"""The rooms whose code decides what a rulebook is: one made by other code is not taken."""
 MOST_KEPT: Final = 16
 """Files kept in the folder; the least recently written go first."""
 LARGEST: Final = 16 * 1024 * 1024
@@ -44,21 +40,12 @@ class _Kept(Struct, frozen=True, array_like=True):
 
 def file_for(files: Iterable[File], cache_folder: Path) -> Path:
     """Where the rulebook of these files is kept by this program."""
-    key = hashlib.sha256()
-    for file in files:
-        key.update(f"{file.name}\n{file.digest}\n".encode())
-    return cache_folder / f"rulebook-{_program()}-{key.hexdigest()[:32]}.json"
+    return cache_folder / f"{_made_here()}{digest_of(files)[:32]}.json"
 
 
-def _program() -> str:
-    """A digest of the version, of the libraries and of the modules that make a rulebook."""
-    return hashlib.sha256(f"{FORMAT} {checker.__version__} {_modules()}".encode()).hexdigest()[:16]
-
-
-@cache
-def _modules() -> str:
-    here = Path(checker.__file__).parent
-    return f"{libraries()} {modules_in(*(here / room for room in MADE_BY))}"
+def _made_here() -> str:
+    """What the names of all files begin with that this program keeps."""
+    return f"rulebook-{FORMAT}-{program()}-"
 
 
 def held(file: Path) -> Rulebook | None:
@@ -69,7 +56,7 @@ def held(file: Path) -> Rulebook | None:
 def last(cache_folder: Path) -> Shelved | None:
     """What this program kept last, of whatever files: most of them will not have changed."""
     with contextlib.suppress(OSError, MsgspecError):
-        for path in last_written_first(cache_folder.glob(f"rulebook-{_program()}-*.json")):
+        for path in last_written_first(cache_folder.glob(f"{_made_here()}*.json")):
             if (found := _read(path)) is not None:
                 return Shelved(found[0], decode(found[1], type=dict[str, Known]))
     return None

@@ -8,11 +8,11 @@ from msgspec import Struct, field
 
 from checker.reading import Document, Problem, Unreadable, read_file, read_text
 from checker.rules.content import digest_of
-from checker.rules.folders import File, named_from
 from checker.rules.model import Place
 from checker.rules.shelved import Known, Shelved
 from checker.rules.structure import PathParts, Whole, fit
 from checker.rules.tables import Table
+from checker.written_files import File, named_from
 
 
 class Opened(Struct):

@@ -14,13 +14,13 @@ from checker.reading import Document, Problem, Unreadable
 from checker.rules.adopt import Adopter
 from checker.rules.build import Builder, Outdated
 from checker.rules.files import LayerFile, SourcesFile, TopicFile
-from checker.rules.folders import File, named_from
 from checker.rules.model import Layer, NotHeld, Place, Source
 from checker.rules.opened import Opened
 from checker.rules.rulebook import Rulebook
 from checker.rules.shelved import Known, Shelved
 from checker.rules.structure import PathParts, near, problem
 from checker.rules.tables import Table
+from checker.written_files import File, named_from
 
 NOTHING: Final = Shelved(Rulebook({}, {}, ()), {})
 """What is known before the first reading."""

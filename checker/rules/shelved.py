@@ -6,11 +6,11 @@ from typing import Protocol, TypeVar
 
 from msgspec import Struct
 
-from checker.rules.folders import File
 from checker.rules.model import Place, Provision, Rule, Source
 from checker.rules.rulebook import Rulebook
 from checker.rules.tables import Table
 from checker.rules.tree import Tree
+from checker.written_files import File
 
 
 class Known(Struct, frozen=True, array_like=True):

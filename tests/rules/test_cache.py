@@ -13,9 +13,9 @@ import pytest
 
 from checker.reading import Unreadable
 from checker.rules import Rulebook, cache, opening, read_rulesets, shelf
-from checker.rules.folders import File, files_in
 from checker.rules.shelved import Shelved
 from checker.rules.tree import MOST_NODES, Tree, well_formed
+from checker.written_files import File, files_in
 from tests.rules.shelf import RIGHT, write
 
 ROOT = Path(__file__).parents[2]
@@ -84,15 +84,11 @@ def test_other_files_are_read_anew(rulesets: Path, tmp_path: Path, reads: list[P
     assert len(reads) == before + 1
 
 
-@pytest.mark.parametrize("what", ["__version__", "program"])
 def test_another_program_takes_nothing(
-    rulesets: Path, tmp_path: Path, reads: list[Path], monkeypatch: pytest.MonkeyPatch, what: str
+    rulesets: Path, tmp_path: Path, reads: list[Path], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     read_rulesets(rulesets, tmp_path / "cache")
-    if what == "program":
-        monkeypatch.setattr(cache, "_program", lambda: "another")
-    else:
-        monkeypatch.setattr("checker.__version__", "0.0.0")
+    monkeypatch.setattr(cache, "program", lambda: "another")
     read_rulesets(rulesets, tmp_path / "cache")
     assert len(reads) == 2
 

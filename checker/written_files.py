@@ -1,13 +1,18 @@
-"""The files below folders of rulesets, each with its name, what it holds, and the digest of that."""
+"""Files that people write: what stands in one, and all those below folders of rulesets with the digest of each."""
 
+import contextlib
 import hashlib
-from collections.abc import Mapping, Sequence
+import os
+import stat
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
+from typing import Final
 
 from msgspec import Struct
 
-from checker.reading import Unreadable, content_of
+LARGEST: Final = 1_000_000
+"""Bytes in a file."""
 
 
 class File(Struct, frozen=True):
@@ -16,7 +21,7 @@ class File(Struct, frozen=True):
     name: str
     """As results name it, the same on every machine."""
     content: bytes | None
-    """None where it cannot be read."""
+    """None where it cannot be read, or is too large."""
     digest: str
 
 
@@ -29,13 +34,24 @@ def files_in(folders: Sequence[Path]) -> Mapping[Path, File]:
     return {path: _file(folders[0], path) for path in paths}
 
 
+def digest_of(files: Iterable[File]) -> str:
+    """A digest of what files hold and how they are named."""
+    return hashlib.sha256("".join(f"{file.name}\n{file.digest}\n" for file in files).encode()).hexdigest()
+
+
+def ordinary_content(path: Path) -> bytes | None:
+    """What stands in a file; None for one that cannot be read, and for what no file of ours is: `reading` says why."""
+    with contextlib.suppress(OSError, ValueError):
+        seen = os.stat(path)
+        if stat.S_ISREG(seen.st_mode) and seen.st_size <= LARGEST:  # a pipe would be waited on for ever
+            with open(path, "rb") as stream:
+                return stream.read(LARGEST)
+    return None
+
+
 def _file(folder: Path, path: Path) -> File:
-    name = _named(folder, path)
-    try:
-        content = content_of(path)
-    except Unreadable:
-        return File(name, None, "")
-    return File(name, content, hashlib.sha256(content).hexdigest())
+    name, content = _named(folder, path), ordinary_content(path)
+    return File(name, content, "" if content is None else hashlib.sha256(content).hexdigest())
 
 
 @lru_cache(maxsize=1024)
