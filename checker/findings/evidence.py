@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from checker.findings.result import Figure, Step, StepInput, Used
@@ -29,28 +30,51 @@ Resolve = Callable[[Mapping[str, Any]], Any]
 
 def reads(tree: Tree) -> Reads:
     """What an expression reads: each thing, the name, and the arguments of a call. Made once, used for many things."""
-    if tree[0] == "get":
-        return _got(tree[1], tree[2], None)
+    if tree[0] in ("name", "num", "str", "period"):
+        return lambda _: []
+    if tree[0] == "get" and (chain := _chain(tree)):
+        return _along(*chain)
     if tree[0] == "call":
-        return _got(tree[1][1], tree[1][2], tree[2])
+        return _called_with(tree[1][1], tree[1][2], tree[2])
     if tree[0] in OVER_A_LIST:
         return _over_a_list(tree)
     below = [reads(branch) for branch in branches(tree)]
-    return lambda facts: [read for found in below for read in found(facts)]
+    return below[0] if len(below) == 1 else lambda facts: [read for found in below for read in found(facts)]
 
 
-def _got(of: Tree, name: str, arguments: list[Tree] | None) -> Reads:
-    holder, of_holder = resolved(of), reads(of)
-    values = [resolved(argument) for argument in arguments or ()]
-    of_arguments = [reads(argument) for argument in arguments or ()]
+def _chain(tree: Tree) -> list[str]:
+    """The names of a chain such as room.air_system.flow; none where it begins with something else than a name."""
+    names: list[str] = []
+    while tree[0] == "get":
+        names.append(tree[2])
+        tree = tree[1]
+    return [tree[1], *reversed(names)] if tree[0] == "name" else []
+
+
+def _along(first: str, *names: str) -> Reads:
+    """What a chain of names reads, the last thing first; nothing where the last that has a name is no thing."""
 
     def read(facts: Mapping[str, Any]) -> list[Read]:
-        thing = holder(facts)
-        found = [] if arguments is None else [each for argument in of_arguments for each in argument(facts)]
+        holder: Any = facts
+        found: list[Read] = []
+        for above, name in pairwise((first, *names)):
+            holder = _looked_into(holder, above)
+            if not isinstance(holder, Thing):
+                return []
+            found.append((holder, name, ()))
+        return found[::-1]
+
+    return read
+
+
+def _called_with(of: Tree, name: str, arguments: list[Tree]) -> Reads:
+    holder, values = resolved(of), [resolved(argument) for argument in arguments]
+    of_arguments = [reads(argument) for argument in arguments]
+
+    def read(facts: Mapping[str, Any]) -> list[Read]:
+        thing, found = holder(facts), [each for argument in of_arguments for each in argument(facts)]
         if not isinstance(thing, Thing):
             return found
-        if arguments is None:
-            return [(thing, name, ()), *of_holder(facts)]
         return [(thing, name, tuple([value(facts) for value in values])), *found]
 
     return read
