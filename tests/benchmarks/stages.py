@@ -23,6 +23,7 @@ from checker.__main__ import PATIENCE
 from checker.findings.check import check
 from checker.findings.due import due
 from checker.findings.judge import Compiled, compile_rules, facts_for, judge
+from checker.findings.kept import Asked, Results
 from checker.findings.result import Result
 from checker.findings.subjects import subjects_of
 from checker.quantities import Facts, facts
@@ -130,11 +131,15 @@ class Bench:
         return self.checked(self.site)
 
     def __post_init__(self) -> None:
+        self._folder = tempfile.TemporaryDirectory()
+        self.plans, self.results = (Path(self._folder.name) / name for name in ("plans", "results"))
         self.rulebook = read_rulesets(shipped.rulesets())
         region = self.rulebook.held_region(str(facts(self.site).site["region"]))
         self.in_force = self.rulebook.in_force(region, DAY)
         self.compiled = self.functions()
-        self.known = facts(self.site)
+        self.known = facts(self.site, kept=self.plans)
+        self.kept = Results(self.results, Asked("rulesets", (), None, DAY, None))
+        self.kept.keep(self.text.encode(), FILE, self.result)
 
     def functions(self) -> dict[str, Compiled]:
         """The rules in force made ready, all of them, whether a site needs them or not."""
@@ -145,7 +150,7 @@ class Bench:
 
     def checked(self, site: Site) -> Result:
         """All findings of a site."""
-        return check(site, self.rulebook, region=None, as_of=DAY, program_version="bench")
+        return check(site, self.rulebook, region=None, as_of=DAY, program_version="bench", kept=self.plans)
 
     def judged(self, known: Facts) -> int:
         """Every rule on every subject for every authority that asks; how many judgements that were."""
@@ -163,6 +168,10 @@ class Bench:
         """Text to findings."""
         return self.checked(read_site(read_text(self.text, FILE)))
 
+    def held(self) -> Result | None:
+        """Text to findings where the same text was judged before."""
+        return self.kept.held(self.text.encode(), FILE)
+
     def draw(self, form: str) -> str:
         """The result in a format."""
         return FORMATS[form]([self.result], Drawing())
@@ -174,10 +183,11 @@ def stages(bench: Bench, rounds: int) -> dict[str, float]:
         "read": lambda: read_text(bench.text, FILE),
         "schema gate": lambda: lets_pass(bench.document.data),
         "site": lambda: read_site(bench.document),
-        "facts, judged": lambda: bench.judged(facts(bench.site)),
+        "facts, judged": lambda: bench.judged(facts(bench.site, kept=bench.plans)),
         "judge": lambda: bench.judged(bench.known),
         "check": lambda: bench.checked(bench.site),
         "whole": bench.whole,
+        "held": bench.held,
         "text": lambda: bench.draw("text"),
         "json": lambda: bench.draw("json"),
         "functions": bench.functions,
@@ -198,6 +208,7 @@ def stages(bench: Bench, rounds: int) -> dict[str, float]:
         "judge": milliseconds("judge"),
         "result": milliseconds("check", "facts, judged"),
         "whole": milliseconds("whole"),
+        "held": milliseconds("held"),
         "text": milliseconds("text"),
         "json": milliseconds("json"),
         "functions": milliseconds("functions"),
@@ -212,6 +223,7 @@ WORDS: Final = {
     "judge": "judge: evaluators, parts, governing part",
     "result": "result: evidence, working, weighing, models",
     "whole": "**text to findings**, measured as a whole",
+    "held": "text to findings, where the same text was judged before",
     "text": "text report",
     "json": "JSON report",
     "functions": "functions of the rules in force, once a process",

@@ -1,5 +1,6 @@
 """Results kept on disk come back as they were, only for what they were made from, and never come back wrong."""
 
+import contextlib
 import datetime as dt
 import hashlib
 from collections.abc import Callable
@@ -17,10 +18,11 @@ from checker.findings import kept as kept_module
 from checker.findings.check import check
 from checker.findings.kept import Asked, Results
 from checker.findings.result import NO_NUMBERS, Result, Value
-from checker.reading import read_file
+from checker.reading import Unreadable, read_file, read_text
 from checker.report import FORMATS, Drawing
 from checker.rules import Rulebook, read_rulesets
 from checker.site import read_site
+from tests.fuzz.inputs_sites import site_input
 
 DAY = dt.date(2026, 11, 25)
 ASKED = Asked("0" * 64, ("example-house",), "us", DAY, 30)
@@ -66,6 +68,17 @@ def test_a_result_comes_back_as_it_was(rulebook: Rulebook, tmp_path: Path, name:
     assert difference(made, back) == ""
     for form, draw in FORMATS.items():
         assert draw([made], Drawing(details=True)) == draw([back], Drawing(details=True)), form
+
+
+def test_whatever_comes_out_comes_back(rulebook: Rulebook) -> None:
+    compared = 0
+    for number in range(60):
+        with contextlib.suppress(Unreadable):
+            site = read_site(read_text(site_input(number).content, "site.yaml"))
+            made = check(site, rulebook, region="us", as_of=DAY, program_version="1")
+            assert difference(made, kept_module.Decoder(Result).decode(encode(made))) == "", number
+            compared += 1
+    assert compared > 15
 
 
 @pytest.mark.parametrize("number", ["0", "-0.5", "1E+2", "3.00", "123456789012345678901234567890.123"])
