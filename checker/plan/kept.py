@@ -5,26 +5,22 @@ plain data. A file that is damaged, cut short or of another shape is passed over
 that cannot be written is left alone.
 """
 
-import json
-from collections.abc import Mapping
+import contextlib
+from functools import cache
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, Union
 
-from msgspec import Struct
+from msgspec import MsgspecError, Struct
+from msgspec.json import Decoder, encode
 
 from checker.kept_files import body_of, drop_older_half, keep_body, program
-from checker.plan import results, shapes
 from checker.plan.digest import digest_of
+from checker.plan.results import Answer
 
-FORMAT: Final = 1
+FORMAT: Final = 2
 MOST_KEPT: Final = 4096
 """Files kept in the folder; above that, all but the half last written go."""
 LARGEST: Final = 4 * 1024 * 1024
-_KEPT: Final[Mapping[str, type]] = {
-    name: kind
-    for name, kind in [*vars(results).items(), *vars(shapes).items()]
-    if isinstance(kind, type) and issubclass(kind, Struct)
-}
 
 
 class Answers(Struct, frozen=True):
@@ -34,31 +30,33 @@ class Answers(Struct, frozen=True):
 
     def held(self, question: Any) -> Any | None:
         """The answer to a question, if one is kept that can be trusted."""
-        try:
-            body = body_of(self._file(question), LARGEST)
-            return None if body is None else _thawed(json.loads(body))
-        except (ValueError, TypeError, KeyError, RecursionError):
+        if (body := body_of(self._file(question), LARGEST)) is None:
             return None
+        try:
+            several, answers = _decoder().decode(body)
+        except (MsgspecError, RecursionError):
+            return None
+        return answers if several else answers[0] if answers else None
 
     def keep(self, question: Any, answer: Any) -> None:
-        """Write an answer for the next time, whole or not at all."""
-        body = json.dumps(_frozen(answer), separators=(",", ":"), allow_nan=False).encode()
-        keep_body(self._file(question), body)
+        """Write an Answer, or a tuple of them, for the next time, whole or not at all.
+
+        What would not come back as it is, such as an endless number, is not kept.
+        """
+        several = isinstance(answer, tuple)
+        answers = answer if several else (answer,)
+        body = encode((several, answers))
+        with contextlib.suppress(MsgspecError):
+            if _decoder().decode(body) == (several, answers):
+                keep_body(self._file(question), body)
         drop_older_half(self.folder, "plan-*.json", MOST_KEPT)
 
     def _file(self, question: Any) -> Path:
         return self.folder / f"plan-{digest_of([FORMAT, program(), question])[:40]}.json"
 
 
-def _frozen(value: Any) -> Any:
-    """A value as JSON holds it; a kind of answer says which it is."""
-    if isinstance(value, Struct):
-        return {"": type(value).__name__, "of": [_frozen(getattr(value, name)) for name in value.__struct_fields__]}
-    return [_frozen(each) for each in value] if isinstance(value, tuple) else value
-
-
-def _thawed(kept: Any) -> Any:
-    """The value that was frozen. Raises KeyError or TypeError for what never was."""
-    if isinstance(kept, dict):
-        return _KEPT[kept[""]](*[_thawed(each) for each in kept["of"]])
-    return tuple([_thawed(each) for each in kept]) if isinstance(kept, list) else kept
+@cache
+def _decoder() -> Decoder[tuple[bool, tuple[Answer, ...]]]:
+    """What reads an answer, or several, of any kind there is."""
+    kinds: Any = Union[tuple(Answer.__subclasses__())]  # noqa: UP007  # made of what is there
+    return Decoder(tuple[bool, tuple[kinds, ...]])

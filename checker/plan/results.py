@@ -5,7 +5,11 @@ from msgspec import Struct
 from checker.plan.shapes import Outline, Point
 
 
-class Fault(Struct, frozen=True):
+class Answer(Struct, frozen=True, array_like=True, tag=True):
+    """What comes back, or a part of it. It is kept between runs as a list that begins with what it is."""
+
+
+class Fault(Answer, frozen=True):
     """Something in a plan that cannot be so."""
 
     thing: str
@@ -15,7 +19,7 @@ class Fault(Struct, frozen=True):
     """What is wrong: a sentence without its full stop."""
 
 
-class NoAnswer(Struct, frozen=True):
+class NoAnswer(Answer, frozen=True):
     """That a question has none, and why: UnusablePlan with what it says, or NotOnFloor, OnThinWall with the place."""
 
     why: str
@@ -23,7 +27,7 @@ class NoAnswer(Struct, frozen=True):
     place: Point | None
 
 
-class Measure(Struct, frozen=True):
+class Measure(Answer, frozen=True):
     """A number or an answer found on a plan, and what it looks like there, if it has a look."""
 
     value: float | bool
@@ -35,7 +39,7 @@ class Measure(Struct, frozen=True):
     between: str = ""
 
 
-class Walk(Struct, frozen=True):
+class Walk(Answer, frozen=True):
     """The shortest way on foot from a place to the nearest of some targets."""
 
     distance: float | None
@@ -46,7 +50,7 @@ class Walk(Struct, frozen=True):
     """Which of the targets asked for, counted from 0."""
 
 
-class Patch(Struct, frozen=True):
+class Patch(Answer, frozen=True):
     """A piece of floor."""
 
     outline: Outline
@@ -54,7 +58,7 @@ class Patch(Struct, frozen=True):
     area: float
 
 
-class Farthest(Struct, frozen=True):
+class Farthest(Answer, frozen=True):
     """The place on the floor from which the walk to the nearest target is longest."""
 
     least: float | None
@@ -75,7 +79,7 @@ class Farthest(Struct, frozen=True):
         return None
 
 
-class Reach(Struct, frozen=True):
+class Reach(Answer, frozen=True):
     """Which floor lies within a distance on foot of the nearest target."""
 
     distance: float
@@ -95,7 +99,7 @@ class Reach(Struct, frozen=True):
         return self.beyond_area / whole if whole else 0.0
 
 
-class SharedStart(Struct, frozen=True):
+class SharedStart(Answer, frozen=True):
     """How far one walks before ways to two exits part."""
 
     distance: float | None
@@ -105,7 +109,7 @@ class SharedStart(Struct, frozen=True):
     """The two exits, counted from 0 among those asked for."""
 
 
-class Suggestion(Struct, frozen=True):
+class Suggestion(Answer, frozen=True):
     """Where on a wall one more target would bring all floor within a limit."""
 
     needed: bool
@@ -122,7 +126,7 @@ class Suggestion(Struct, frozen=True):
         return self.needed and (self.at_least is None or self.at_least > limit)
 
 
-class Gap(Struct, frozen=True):
+class Gap(Answer, frozen=True):
     """The free distance between two shapes, and where it is."""
 
     distance: float
@@ -130,7 +134,7 @@ class Gap(Struct, frozen=True):
     there: Point
 
 
-class Between(Struct, frozen=True):
+class Between(Answer, frozen=True):
     """A free gap, and what lies on its two sides."""
 
     kinds: tuple[str, str]
@@ -140,7 +144,7 @@ class Between(Struct, frozen=True):
     gap: Gap
 
 
-class Intrusion(Struct, frozen=True):
+class Intrusion(Answer, frozen=True):
     """What lies in a space that is asked to be clear."""
 
     thing: str
@@ -151,7 +155,7 @@ class Intrusion(Struct, frozen=True):
     outline: Outline
 
 
-class WorkingSpace(Struct, frozen=True):
+class WorkingSpace(Answer, frozen=True):
     """The rectangle before a face that is asked to be clear, where it is clearest."""
 
     outline: Outline
@@ -161,14 +165,14 @@ class WorkingSpace(Struct, frozen=True):
     intrusions: tuple[Intrusion, ...]
 
 
-class FreeFloor(Struct, frozen=True):
+class FreeFloor(Answer, frozen=True):
     """How far some floor is clear one way, and the clear rectangle; or what stands at once in it."""
 
     length: float
     outline: Outline
 
 
-class Strip(Struct, frozen=True):
+class Strip(Answer, frozen=True):
     """The strip that runs from rollers one way, as far as the first solid wall across it."""
 
     outline: tuple[Patch, ...]
@@ -182,7 +186,7 @@ class Strip(Struct, frozen=True):
     """Doors through which it runs."""
 
 
-class EdgeDistance(Struct, frozen=True):
+class EdgeDistance(Answer, frozen=True):
     """How far an anchor is from what weakens its hold."""
 
     to_edge: Gap

@@ -101,10 +101,10 @@ print(sorted({{"numpy", "shapely"}} & set(sys.modules)))
         lambda text: b"\xff\xfe" + text,
         lambda text: text.partition(b"\n")[2],
         lambda text: signed(b"[" * 100_000),
-        lambda text: signed(b'{"":"Walk","of":[1]}'),
-        lambda text: signed(b'{"":"Nothing","of":[]}'),
-        lambda text: signed(b'{"of":[]}'),
-        lambda text: signed(b'{"":"Gap","of":[1.0,[0.0,0.0],[0.0,0.0]]}'),
+        lambda text: signed(b'[false,[["Walk",1]]]'),
+        lambda text: signed(b'[false,[["Nothing"]]]'),
+        lambda text: signed(b"[false,[]]"),
+        lambda text: signed(b'[false,[["Gap",1.0,[0.0,0.0],[0.0,0.0]]]]'),
         lambda text: signed(b"null"),
     ],
 )
@@ -124,6 +124,13 @@ def signed(body: bytes) -> bytes:
     import hashlib
 
     return hashlib.sha256(body).hexdigest().encode() + b"\n" + body
+
+
+@pytest.mark.parametrize("distance", [float("inf"), float("nan")])
+def test_what_would_not_come_back_is_not_kept(distance: float, tmp_path: Path) -> None:
+    answers = Answers(tmp_path)
+    answers.keep("question", Walk(distance, (), None))
+    assert answers.held("question") is None
 
 
 def test_a_file_too_large_to_be_an_answer_is_not_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
