@@ -2,11 +2,18 @@
 
 import datetime as dt
 from decimal import Decimal
-from typing import Any
+from typing import Any, Final
 
 from checker.findings.result import Value
 from checker.site import NEVER
 from checker.units import KINDS, Period
+
+_OF_MARGINS: Final = {
+    "date": "duration",
+    "temperature": "temperature_difference",
+    "pressure_gauge": "pressure_difference",
+    "pressure_absolute": "pressure_difference",
+}
 
 
 def value(found: Any, kind: str, as_written: str | None = None) -> Value | None:
@@ -28,9 +35,4 @@ def value(found: Any, kind: str, as_written: str | None = None) -> Value | None:
 
 def margin_kind(kind: str) -> str:
     """The kind that a margin has: days between dates, a difference between temperatures or pressures."""
-    return {
-        "date": "duration",
-        "temperature": "temperature_difference",
-        "pressure_gauge": "pressure_difference",
-        "pressure_absolute": "pressure_difference",
-    }.get(kind, kind)
+    return _OF_MARGINS.get(kind, kind)
