@@ -6,12 +6,15 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from checker import __version__, shipped
 from checker.commands import Told, cache_folder, reading, rulebook, ruleset_folders
 from checker.findings.kept import Asked, Results
 from checker.written_files import File, digest_of, files_in, ordinary_content
 
 if TYPE_CHECKING:
+    from checker.findings.judged import Judged
     from checker.findings.result import Result
     from checker.reading import Document
     from checker.rules import Rulebook
@@ -35,33 +38,38 @@ class Judging:
         """The result of a site file, or of the demonstration site of that name. Raises Told, NoRulebook."""
         path, file = _named(name)
         content = ordinary_content(path)
-        found = None if content is None else self._kept.held(content, file)
-        if found is None:
-            found = self._judged(path, file, content)
-            if content is not None:
-                self._kept.keep(content, file, found)
-        return found
+        if content is None:
+            return self._judged(path, file, None).result
+        held = self._kept.held(content, file)
+        if held is None:
+            judged = self._judged(path, file, content)
+            self._kept.keep(content, file, judged)
+            held = judged.result
+        return held
 
-    def _judged(self, path: Path, file: str, content: bytes | None) -> "Result":
+    def _judged(self, path: Path, file: str, content: bytes | None) -> "Judged":
         from checker.answers.remedies import with_remedies
-        from checker.findings.check import check
+        from checker.findings.check import judged
         from checker.rules.rulebook import NoRegion
         from checker.site import read_site
 
         book, plans = self._rulebook, cache_folder() / "plans"
         with reading():
             site = read_site(_document(path, file, content))
+        before = None if content is None else self._kept.before(content, file)
         try:
-            result = check(site, book, region=self.region, as_of=self.as_of, program_version=__version__, kept=plans)
+            found = judged(
+                site, book, region=self.region, as_of=self.as_of, program_version=__version__, kept=plans, before=before
+            )
         except NoRegion as none:
             held = ", ".join(none.held)
             raise Told(f"{file}: names no region; write one in it or give --region: {held}") from none
-        result = with_remedies(site, result, plans)
-        if self.upcoming is None:
-            return result
-        from checker.answers.upcoming import with_upcoming
+        result = with_remedies(site, found.result, plans)
+        if self.upcoming is not None:
+            from checker.answers.upcoming import with_upcoming
 
-        return with_upcoming(site, book, result, self.upcoming)
+            result = with_upcoming(site, book, result, self.upcoming)
+        return replace(found, result=result)
 
     @cached_property
     def _kept(self) -> Results:

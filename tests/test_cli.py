@@ -309,7 +309,7 @@ def test_a_fault_of_ours_is_one_line_and_no_traceback(monkeypatch: pytest.Monkey
     def broken(*_: object, **__: object) -> None:
         raise ZeroDivisionError("by \x1b[31mnought")
 
-    monkeypatch.setattr("checker.findings.check.check", broken)
+    monkeypatch.setattr("checker.findings.check.judged", broken)
     done = run("check", site, DAY)
     assert done.exit_code == UNRELIABLE
     assert done.stderr == (

@@ -11,7 +11,7 @@ import pytest
 
 from checker import shipped
 from checker.commands import Told
-from checker.findings.result import Result
+from checker.findings.judged import Judged
 from checker.judging import Judging, NoRulebook
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -34,14 +34,14 @@ def judged(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     from checker.findings import check as room
 
     found: list[str] = []
-    real = room.check
+    real = room.judged
 
-    def noting(*arguments: object, **named: object) -> Result:
-        result = real(*arguments, **named)  # type: ignore[arg-type]
-        found.append(result.region)
-        return result
+    def noting(*arguments: object, **named: object) -> Judged:
+        made = real(*arguments, **named)  # type: ignore[arg-type]
+        found.append(made.result.region)
+        return made
 
-    monkeypatch.setattr(room, "check", noting)
+    monkeypatch.setattr(room, "judged", noting)
     return found
 
 

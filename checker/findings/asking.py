@@ -1,9 +1,12 @@
 """What is asked of the things of a site: the rules in force, made ready, with each authority's demand."""
 
 import datetime as dt
-from functools import lru_cache
+import hashlib
+from functools import cached_property, lru_cache
 
 from msgspec import Struct
+from msgspec.msgpack import encode
+from msgspec.structs import replace
 
 from checker.findings.judge import Compiled, compiled_rules
 from checker.findings.weigh import Bound, Demand, demand
@@ -11,7 +14,7 @@ from checker.quantities import Thing
 from checker.rules import Rulebook
 
 
-class Asking(Struct, frozen=True):
+class Asking(Struct, frozen=True, dict=True):
     """One rule in force, and what each authority demands by it."""
 
     compiled: Compiled
@@ -21,6 +24,13 @@ class Asking(Struct, frozen=True):
     day: dt.date
     bound: Bound
     by_installation: bool
+
+    @cached_property
+    def rests_on(self) -> str:
+        """A digest of all that the findings of a site rest on beside the site."""
+        rule, layers = self.compiled.rule, [layer.name for layer in self.rulebook.chain(self.region)]
+        asked = encode([replace(rule, cases=()), self.rulebook.all_of(rule.id), layers, self.region, self.day])
+        return hashlib.sha256(asked).hexdigest()
 
     def of(self, thing: Thing) -> tuple[Demand, ...]:
         """What is demanded of a thing: for new work, by the edition of the day it was installed."""

@@ -4,7 +4,7 @@ import datetime as dt
 import hashlib
 import json
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache, partial
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from checker.findings.evidence import WEAKEST_FIRST, Ground
 from checker.findings.exit_code import SEVERITIES
 from checker.findings.floor_plans import floor_plans
 from checker.findings.granted import grants, marked, stale
+from checker.findings.judged import Judged, OfRule
 from checker.findings.record import assumed, bad_papers, limits_of_survey, survey_record
 from checker.findings.result import (
     Finding,
@@ -53,15 +54,35 @@ def check(
 
     Answers about floor plans are kept in the folder `kept` for the next time, if one is given.
     """
+    return judged(
+        site, rulebook, region=region, as_of=as_of, program_version=program_version, kept=kept, before=None
+    ).result
+
+
+def judged(
+    site: Site,
+    rulebook: Rulebook,
+    *,
+    region: str | None,
+    as_of: dt.date,
+    program_version: str,
+    kept: Path | None,
+    before: Judged | None,
+) -> Judged:
+    """As `check`. Findings of rules of which nothing has changed are taken from what was found `before`.
+
+    That was found in the very same site, on the same day, with the same layers laid on the same region.
+    """
     known = facts(site, kept=kept)
     asked = region or _region_of(known)
     held = rulebook.held_region(asked)
-    turns: set[dt.date] = set()
-    findings = findings_of(site, known, rulebook, region=held, as_of=as_of, turns=turns, kept=kept)
+    found = _by_rule(site, known, rulebook, region=held, as_of=as_of, kept=kept, before=before)
+    findings = _in_order(site, rulebook, as_of, found)
     held_grants = grants(site, rulebook.rules)
+    turns = {day for _, of_rule in found.values() for day in of_rule.turns}
     turns.update(day for grant in held_grants for day in grant.turns())
     chain = rulebook.chain(held)
-    return Result(
+    result = Result(
         schema_=SCHEMA,
         program=Program(name=PROGRAM, version=program_version),
         site=SiteLabel(id=site.id, name=_text(site, "name"), address=_text(site, "address"), file=site.document.file),
@@ -86,26 +107,42 @@ def check(
         findings=findings,
         storeys=floor_plans(known),
     )
+    return Judged(result, {rule: of_rule for rule, (_, of_rule) in found.items()})
 
 
 def findings_of(
+    site: Site, known: Facts, rulebook: Rulebook, *, region: str, as_of: dt.date, kept: Path | None = None
+) -> tuple[Finding, ...]:
+    """The findings alone, worst first: all of a check that another edition of the rules can change.
+
+    `known` are the facts of the site, which serve any number of rulebooks; `region` is one that the rulebook holds.
+    """
+    found = _by_rule(site, known, rulebook, region=region, as_of=as_of, kept=kept, before=None)
+    return _in_order(site, rulebook, as_of, found)
+
+
+def _in_order(
+    site: Site, rulebook: Rulebook, as_of: dt.date, found: Mapping[str, tuple[Sequence[Finding], OfRule]]
+) -> tuple[Finding, ...]:
+    held = grants(site, rulebook.rules)
+    return tuple(sorted((marked(one, held, as_of) for findings, _ in found.values() for one in findings), key=_order))
+
+
+def _by_rule(
     site: Site,
     known: Facts,
     rulebook: Rulebook,
     *,
     region: str,
     as_of: dt.date,
-    turns: set[dt.date] | None = None,
-    kept: Path | None = None,
-) -> tuple[Finding, ...]:
-    """The findings alone, worst first: all of a check that another edition of the rules can change.
-
-    `known` are the facts of the site, which serve any number of rulebooks; `region` is one that the rulebook holds.
-    `turns` takes the days on which a comparison turns.
-    """
+    kept: Path | None,
+    before: Judged | None,
+) -> Mapping[str, tuple[Sequence[Finding], OfRule]]:
+    """The findings of each rule in force, taken from `before` where they rest on the same."""
+    turns: set[dt.date] = set()
     setting = Setting(
         known.site,
-        judged_on(as_of, set() if turns is None else turns),
+        judged_on(as_of, turns),
         due,
         Ground(),
         _locator(site),
@@ -113,11 +150,18 @@ def findings_of(
         _reader(site, kept),
         {},
     )
-    asking = asked_in_force(rulebook, region, as_of, _bound(site))
     of_kind = cache(partial(subjects_of, known))
-    made = [finding for one in asking for finding in _findings(of_kind(one.compiled.rule.each), setting, one)]
-    held_grants = grants(site, rulebook.rules)
-    return tuple(sorted((marked(finding, held_grants, as_of) for finding in made), key=_order))
+    found: dict[str, tuple[Sequence[Finding], OfRule]] = {}
+    for asking in asked_in_force(rulebook, region, as_of, _bound(site)):
+        rule, rests_on = asking.compiled.rule, asking.rests_on
+        taken = before.findings(rule.id, rests_on) if before else None
+        if before is not None and taken is not None:
+            found[rule.id] = taken, before.rules[rule.id]
+            continue
+        turns.clear()
+        made = list(_findings(of_kind(rule.each), setting, asking))
+        found[rule.id] = made, OfRule(rests_on, tuple(sorted(turns)))
+    return found
 
 
 def _reader(site: Site, kept: Path | None) -> Callable[[Reading, Thing], Thing]:

@@ -133,7 +133,7 @@ class Ground:
         """Nothing has been looked up yet."""
         self._behind: dict[Read, tuple[Recorded, ...]] = {}
         self._steps: dict[Read, tuple[Computed, ...]] = {}
-        self._used: dict[str, Used] = {}
+        self._used: dict[tuple[str, bool], Used] = {}
         self._made: dict[int, Step] = {}
 
     def behind(self, found: Iterable[Read]) -> Iterator[Recorded]:
@@ -147,9 +147,10 @@ class Ground:
         """The recorded values behind what was read, each once."""
         kept: dict[str, Used] = {}
         for each in self.behind(found):
-            if each.path not in self._used:
-                self._used[each.path] = _used(each)
-            kept.setdefault(each.path, self._used[each.path])
+            seen = each.path, each.on_plan
+            if seen not in self._used:
+                self._used[seen] = _used(each)
+            kept.setdefault(each.path, self._used[seen])
         return tuple(kept.values())
 
     def working(self, found: Iterable[Read]) -> tuple[Step, ...]:

@@ -1,10 +1,11 @@
 """Results kept between runs: what was judged from the same bytes before is not judged again.
 
-One file a result, named for all that a result comes from: the site file, every ruleset file, the region, the day and
-this program. It is checked like data: a file that is damaged, of another program or of another shape is passed over.
-Nothing in it is run.
+One file a result, named for all that a result comes from: first for the site file, the region, the day and this
+program, then for the ruleset files, so that a result by other rulesets is found as well. It is checked like data: a
+file that is damaged, of another program or of another shape is passed over. Nothing in it is run.
 """
 
+import contextlib
 import datetime as dt
 import hashlib
 from functools import cache
@@ -13,11 +14,13 @@ from typing import Final
 
 from msgspec import MsgspecError, Struct
 from msgspec.msgpack import Decoder, encode
+from msgspec.structs import replace
 
+from checker.findings.judged import Judged
 from checker.findings.result import Result
-from checker.kept_files import body_of, drop_older_half, keep_body, program
+from checker.kept_files import body_of, drop_older_half, keep_body, last_written_first, program
 
-FORMAT: Final = 1
+FORMAT: Final = 2
 MOST_KEPT: Final = 128
 """Files kept in the folder; above that, all but the half last written go."""
 LARGEST: Final = 16 * 1024 * 1024
@@ -42,23 +45,39 @@ class Results(Struct, frozen=True):
 
     def held(self, content: bytes, file: str) -> Result | None:
         """The result of a site file with this content and name, if one is kept that can be trusted."""
-        if (body := body_of(self._file(content, file), LARGEST)) is None:
-            return None
-        try:
-            return _decoder().decode(body)
-        except (MsgspecError, ArithmeticError):
-            return None
+        found = _read(self.folder / self._name(content, file))
+        return None if found is None else found.result
 
-    def keep(self, content: bytes, file: str, result: Result) -> None:
-        """Write a result for the next time, whole or not at all."""
-        keep_body(self._file(content, file), encode(result))
+    def before(self, content: bytes, file: str) -> Judged | None:
+        """What was found last in that site by other rulesets, asked the same."""
+        with contextlib.suppress(OSError):
+            found = last_written_first(self.folder.glob(f"{self._of_site(content, file)}*"))
+            return _read(found[0]) if found else None
+        return None
+
+    def keep(self, content: bytes, file: str, judged: Judged) -> None:
+        """Write what was judged for the next time, whole or not at all."""
+        keep_body(self.folder / self._name(content, file), encode(judged))
         drop_older_half(self.folder, "result-*", MOST_KEPT)
 
-    def _file(self, content: bytes, file: str) -> Path:
-        key = hashlib.sha256(encode([FORMAT, program(), self.asked, file, content]))
-        return self.folder / f"result-{key.hexdigest()[:40]}"
+    def _name(self, content: bytes, file: str) -> str:
+        return f"{self._of_site(content, file)}{self.asked.rulesets[:32]}"
+
+    def _of_site(self, content: bytes, file: str) -> str:
+        asked = replace(self.asked, rulesets="")
+        key = hashlib.sha256(encode([FORMAT, program(), asked, file, content])).hexdigest()
+        return f"result-{key[:32]}-"
+
+
+def _read(file: Path) -> Judged | None:
+    if (body := body_of(file, LARGEST)) is None:
+        return None
+    try:
+        return _decoder().decode(body)
+    except (MsgspecError, ArithmeticError):
+        return None
 
 
 @cache
-def _decoder() -> Decoder[Result]:
-    return Decoder(Result)
+def _decoder() -> Decoder[Judged]:
+    return Decoder(Judged)

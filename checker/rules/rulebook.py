@@ -92,6 +92,10 @@ class Rulebook(Struct, frozen=True, dict=True):
         binding = {name: each for name, each in nearest.items() if name != "good practice"}
         return tuple((binding or nearest)[name] for name in sorted(binding or nearest))
 
+    def all_of(self, rule_id: str) -> tuple[Provision, ...]:
+        """All that is asked of a rule, in any layer and on any day, in the order of the files."""
+        return self._by_rule.get(rule_id, ())
+
     def not_heard(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
         """What the layers of a region say of a rule on a day and is not heard: replaced by a nearer, or silenced."""
         heard = self.provisions(rule_id, region, day)

@@ -15,7 +15,8 @@ from msgspec.structs import replace
 from checker import shipped
 from checker.answers.upcoming import with_upcoming
 from checker.findings import kept as kept_module
-from checker.findings.check import check
+from checker.findings.check import check, judged
+from checker.findings.judged import Judged
 from checker.findings.kept import Asked, Results
 from checker.findings.result import NO_NUMBERS, Result, Value
 from checker.reading import Unreadable, read_file, read_text
@@ -34,15 +35,15 @@ def rulebook() -> Rulebook:
     return read_rulesets(shipped.rulesets())
 
 
-def judged(rulebook: Rulebook, name: str) -> Result:
+def found(rulebook: Rulebook, name: str) -> Judged:
     site = read_site(read_file(shipped.sites() / name))
-    result = check(site, rulebook, region=None, as_of=DAY, program_version="1")
-    return with_upcoming(site, rulebook, result, 400)
+    made = judged(site, rulebook, region=None, as_of=DAY, program_version="1", kept=None, before=None)
+    return replace(made, result=with_upcoming(site, rulebook, made.result, 400))
 
 
 @pytest.fixture(scope="module")
-def result(rulebook: Rulebook) -> Result:
-    return judged(rulebook, "first-visit.yaml")
+def made(rulebook: Rulebook) -> Judged:
+    return found(rulebook, "first-visit.yaml")
 
 
 def difference(one: object, other: object, at: str = "") -> str:
@@ -61,13 +62,13 @@ def difference(one: object, other: object, at: str = "") -> str:
 
 @pytest.mark.parametrize("name", sorted(path.name for path in shipped.sites().glob("*.yaml")))
 def test_a_result_comes_back_as_it_was(rulebook: Rulebook, tmp_path: Path, name: str) -> None:
-    made, kept = judged(rulebook, name), Results(tmp_path, ASKED)
+    made, kept = found(rulebook, name), Results(tmp_path, ASKED)
     kept.keep(CONTENT, FILE, made)
     back = kept.held(CONTENT, FILE)
     assert back is not None
-    assert difference(made, back) == ""
+    assert difference(made.result, back) == ""
     for form, draw in FORMATS.items():
-        assert draw([made], Drawing(details=True)) == draw([back], Drawing(details=True)), form
+        assert draw([made.result], Drawing(details=True)) == draw([back], Drawing(details=True)), form
 
 
 def test_whatever_comes_out_comes_back(rulebook: Rulebook) -> None:
@@ -107,28 +108,36 @@ def test_a_word_stays_a_word(kind: str) -> None:
         {"upcoming": None},
     ],
 )
-def test_another_question_has_no_answer(result: Result, tmp_path: Path, other: dict[str, object]) -> None:
-    Results(tmp_path, ASKED).keep(CONTENT, FILE, result)
+def test_another_question_has_no_answer(made: Judged, tmp_path: Path, other: dict[str, object]) -> None:
+    Results(tmp_path, ASKED).keep(CONTENT, FILE, made)
     assert Results(tmp_path, replace(ASKED, **other)).held(CONTENT, FILE) is None
-    assert Results(tmp_path, ASKED).held(CONTENT, FILE) == result
+    assert Results(tmp_path, ASKED).held(CONTENT, FILE) == made.result
+
+
+def test_what_other_rulesets_gave_is_found_for_the_same_site_asked_the_same(made: Judged, tmp_path: Path) -> None:
+    Results(tmp_path, ASKED).keep(CONTENT, FILE, made)
+    other = Results(tmp_path, replace(ASKED, rulesets="1" * 64))
+    assert other.before(CONTENT, FILE) == made
+    assert other.before(CONTENT + b"#", FILE) is None
+    assert other.before(CONTENT, "other.yaml") is None
+    for name, value in (("region", "gb"), ("as_of", dt.date(2026, 11, 26)), ("laid", ()), ("upcoming", None)):
+        assert Results(tmp_path, replace(other.asked, **{name: value})).before(CONTENT, FILE) is None
 
 
 @pytest.mark.parametrize("content, file", [(CONTENT + b"#", FILE), (CONTENT, "other.yaml"), (b"", FILE)])
-def test_another_site_has_no_answer(result: Result, tmp_path: Path, content: bytes, file: str) -> None:
+def test_another_site_has_no_answer(made: Judged, tmp_path: Path, content: bytes, file: str) -> None:
     kept = Results(tmp_path, ASKED)
-    kept.keep(CONTENT, FILE, result)
+    kept.keep(CONTENT, FILE, made)
     assert kept.held(content, file) is None
 
 
-def test_what_another_program_kept_is_not_taken(
-    monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path
-) -> None:
+def test_what_another_program_kept_is_not_taken(monkeypatch: pytest.MonkeyPatch, made: Judged, tmp_path: Path) -> None:
     kept = Results(tmp_path, ASKED)
-    kept.keep(CONTENT, FILE, result)
+    kept.keep(CONTENT, FILE, made)
     with monkeypatch.context() as patch:
         patch.setattr(kept_module, "program", lambda: "another")
         assert kept.held(CONTENT, FILE) is None
-    assert kept.held(CONTENT, FILE) == result
+    assert kept.held(CONTENT, FILE) == made.result
 
 
 def with_digest(body: bytes) -> bytes:
@@ -148,34 +157,35 @@ DAMAGES: list[tuple[str, Callable[[bytes], bytes]]] = [
 
 
 @pytest.mark.parametrize("damage", [damage for _, damage in DAMAGES], ids=[name for name, _ in DAMAGES])
-def test_what_is_damaged_is_passed_over(result: Result, tmp_path: Path, damage: Callable[[bytes], bytes]) -> None:
+def test_what_is_damaged_is_passed_over(made: Judged, tmp_path: Path, damage: Callable[[bytes], bytes]) -> None:
     kept = Results(tmp_path, ASKED)
     quarter = Value(value=Decimal("0.25"), unit="m", kind="length")
-    first = replace(result.findings[0], limit=quarter)
-    kept.keep(CONTENT, FILE, replace(result, findings=(first, *result.findings[1:])))
+    first = replace(made.result.findings[0], limit=quarter)
+    spoilt = replace(made.result, findings=(first, *made.result.findings[1:]))
+    kept.keep(CONTENT, FILE, replace(made, result=spoilt))
     (file,) = tmp_path.iterdir()
     file.write_bytes(damage(file.read_bytes()))
     assert kept.held(CONTENT, FILE) is None
 
 
-def test_what_is_too_large_is_passed_over(monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path) -> None:
+def test_what_is_too_large_is_passed_over(monkeypatch: pytest.MonkeyPatch, made: Judged, tmp_path: Path) -> None:
     kept = Results(tmp_path, ASKED)
-    kept.keep(CONTENT, FILE, result)
+    kept.keep(CONTENT, FILE, made)
     monkeypatch.setattr(kept_module, "LARGEST", 100)
     assert kept.held(CONTENT, FILE) is None
 
 
-def test_a_folder_that_cannot_be_written_is_left_alone(result: Result, tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_left_alone(made: Judged, tmp_path: Path) -> None:
     (tmp_path / "taken").write_text("a file")
     kept = Results(tmp_path / "taken", ASKED)
-    kept.keep(CONTENT, FILE, result)
+    kept.keep(CONTENT, FILE, made)
     assert kept.held(CONTENT, FILE) is None
 
 
-def test_only_so_many_are_kept(monkeypatch: pytest.MonkeyPatch, result: Result, tmp_path: Path) -> None:
+def test_only_so_many_are_kept(monkeypatch: pytest.MonkeyPatch, made: Judged, tmp_path: Path) -> None:
     monkeypatch.setattr(kept_module, "MOST_KEPT", 4)
     kept = Results(tmp_path, ASKED)
     for number in range(12):
-        kept.keep(CONTENT, f"{number}.yaml", result)
+        kept.keep(CONTENT, f"{number}.yaml", made)
         assert len(list(tmp_path.iterdir())) <= 4
-    assert kept.held(CONTENT, "11.yaml") == result
+    assert kept.held(CONTENT, "11.yaml") == made.result
