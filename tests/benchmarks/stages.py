@@ -20,9 +20,10 @@ import yaml
 
 from checker import shipped
 from checker.__main__ import PATIENCE
-from checker.findings.check import check
+from checker.findings.check import judged
 from checker.findings.due import due
 from checker.findings.judge import Compiled, compile_rules, facts_for, judge
+from checker.findings.judged import Judged
 from checker.findings.kept import Asked, Results
 from checker.findings.result import Result
 from checker.findings.subjects import subjects_of
@@ -139,7 +140,8 @@ class Bench:
         self.compiled = self.functions()
         self.known = facts(self.site, kept=self.plans)
         self.kept = Results(self.results, Asked("rulesets", (), None, DAY, None))
-        self.kept.keep(self.text.encode(), FILE, self.result)
+        self.kept.keep(self.text.encode(), FILE, self.judge_whole(self.site))
+        assert self.held() == self.result
 
     def functions(self) -> dict[str, Compiled]:
         """The rules in force made ready, all of them, whether a site needs them or not."""
@@ -150,7 +152,13 @@ class Bench:
 
     def checked(self, site: Site) -> Result:
         """All findings of a site."""
-        return check(site, self.rulebook, region=None, as_of=DAY, program_version="bench", kept=self.plans)
+        return self.judge_whole(site).result
+
+    def judge_whole(self, site: Site) -> Judged:
+        """The same with what its findings rest on."""
+        return judged(
+            site, self.rulebook, region=None, as_of=DAY, program_version="bench", kept=self.plans, before=None
+        )
 
     def judged(self, known: Facts) -> int:
         """Every rule on every subject for every authority that asks; how many judgements that were."""
