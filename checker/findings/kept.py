@@ -18,11 +18,13 @@ from msgspec.structs import replace
 
 from checker.findings.judged import Judged
 from checker.findings.result import Result
-from checker.kept_files import body_of, drop_older_half, keep_body, last_written_first, program
+from checker.kept_files import body_of, drop_older_half, drop_oldest, keep_body, last_written_first, program
 
 FORMAT: Final = 2
 MOST_KEPT: Final = 128
 """Files kept in the folder; above that, all but the half last written go."""
+MOST_OF_A_SITE: Final = 2
+"""Those of one site asked one thing, by whatever rulesets."""
 LARGEST: Final = 16 * 1024 * 1024
 
 
@@ -58,6 +60,7 @@ class Results(Struct, frozen=True):
     def keep(self, content: bytes, file: str, judged: Judged) -> None:
         """Write what was judged for the next time, whole or not at all."""
         keep_body(self.folder / self._name(content, file), encode(judged))
+        drop_oldest(self.folder.glob(f"{self._of_site(content, file)}*"), MOST_OF_A_SITE)
         drop_older_half(self.folder, "result-*", MOST_KEPT)
 
     def _name(self, content: bytes, file: str) -> str:

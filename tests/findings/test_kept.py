@@ -3,6 +3,7 @@
 import contextlib
 import datetime as dt
 import hashlib
+import os
 from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
@@ -180,6 +181,15 @@ def test_a_folder_that_cannot_be_written_is_left_alone(made: Judged, tmp_path: P
     kept = Results(tmp_path / "taken", ASKED)
     kept.keep(CONTENT, FILE, made)
     assert kept.held(CONTENT, FILE) is None
+
+
+def test_of_a_site_asked_one_thing_only_the_last_are_kept(made: Judged, tmp_path: Path) -> None:
+    for number in range(5):
+        Results(tmp_path, replace(ASKED, rulesets=f"{number}" * 64)).keep(CONTENT, FILE, made)
+        newest = max(tmp_path.iterdir(), key=lambda path: path.stat().st_mtime_ns)
+        os.utime(newest, (number, number))
+    kept = [Results(tmp_path, replace(ASKED, rulesets=f"{number}" * 64)).held(CONTENT, FILE) for number in range(5)]
+    assert [each is not None for each in kept] == [False, False, False, True, True]
 
 
 def test_only_so_many_are_kept(monkeypatch: pytest.MonkeyPatch, made: Judged, tmp_path: Path) -> None:
