@@ -143,7 +143,10 @@ def _evidence_lines(finding: Finding, country: Country, labels: Labels) -> Itera
     on_plan = Counter(used.evidence for used in finding.how if used.on_plan)
     if on_plan:
         counted = (
-            say("on_plan_counted", evidence=say("evidence", evidence=word), count=n) for word, n in on_plan.items()
+            say(
+                "on_plan_counted" if n != 1 else "on_plan_counted_one", evidence=say("evidence", evidence=word), count=n
+            )
+            for word, n in on_plan.items()
         )
         yield say("on_plan", values=say("list").join(counted))
     notes: dict[str, dict[str, list[str]]] = {}

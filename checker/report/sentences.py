@@ -112,6 +112,7 @@ _OF_A_SITE: Mapping[str, str] = {
     ),
     "on_plan": "Floor plan: {values}.",
     "on_plan_counted": "{count} values {evidence}",
+    "on_plan_counted_one": "{count} value {evidence}",
     "label_remedy": "One more unit",
     "remedy_beyond": "Out of reach now: {area} of floor, {share} of the room.",
     "remedy_place": (
