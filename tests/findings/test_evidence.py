@@ -200,3 +200,29 @@ def test_what_is_assumed_shows_its_reason(tmp_path: Path) -> None:
     assert (used.evidence, used.note) == ("assumed", "every wall was walked")
     assert taken.summary.met_by_evidence == {"assumed": 1}
     assert [(each.path, each.note) for each in taken.assumed] == [("extinguishers[*].visible", "every wall was walked")]
+
+
+@pytest.mark.parametrize("first", ["walk", "lock"])
+def test_a_value_is_shown_as_the_plan_s_only_where_the_finding_itself_reads_the_plan(
+    first: str, tmp_path: Path
+) -> None:
+    """Whichever rule was judged first: a door's lock is read by one, and read off the plan by the other."""
+    site = (
+        "dynos: none\nrooms:\n  - {id: cell, outline: [[0 m, 0 m], [5 m, 4 m]], obstacles: none, partitions: none,\n"
+        "     doors: [{id: d, to: outside, at: [5 m, 2 m], width: 1 m, locked: no, way_out: yes}]}\n"
+    )
+    names = {"walk": "a", "lock": "b"} if first == "walk" else {"walk": "b", "lock": "a"}
+    held = rulebook(
+        tmp_path,
+        [
+            rule(names["walk"], "room", "room.farthest_from_exit <= limit.walk", limit={"walk": "length"}),
+            rule(names["lock"], "door", "not door.locked"),
+        ],
+        [asks(names["walk"], limit={"walk": "30 m"}), asks(names["lock"])],
+    )
+    shown = {
+        found.rule.rpartition(".")[2]: {used.path: used.on_plan for used in found.how}
+        for found in judged(held, site).findings
+    }
+    assert shown[names["lock"]] == {"rooms[cell].doors[d].locked": False}
+    assert shown[names["walk"]]["rooms[cell].doors[d].locked"] is True
