@@ -28,7 +28,7 @@ class Asking(Struct, frozen=True, dict=True):
     @cached_property
     def rests_on(self) -> str:
         """A digest of all that the findings of a site rest on beside the site."""
-        rule, layers = self.compiled.rule, [layer.name for layer in self.rulebook.chain(self.region)]
+        rule, layers = self.compiled.rule, self.rulebook.layers_of(self.region)
         asked = encode([replace(rule, cases=()), self.rulebook.all_of(rule.id), layers, self.region, self.day])
         return hashlib.sha256(asked).hexdigest()
 

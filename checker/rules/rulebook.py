@@ -83,7 +83,7 @@ class Rulebook(Struct, frozen=True, dict=True):
         """
         nearest: dict[str, Provision] = {}
         held = self._by_rule.get(rule_id, ())
-        for layer in self._layers_of(region):
+        for layer in self.layers_of(region):
             for provision in held:
                 if provision.layer == layer and provision.speaks_on(
                     installed if installed is not None and provision.judges == "new work" else day
@@ -99,7 +99,7 @@ class Rulebook(Struct, frozen=True, dict=True):
     def not_heard(self, rule_id: str, region: str, day: dt.date) -> tuple[Provision, ...]:
         """What the layers of a region say of a rule on a day and is not heard: replaced by a nearer, or silenced."""
         heard = self.provisions(rule_id, region, day)
-        layers = self._layers_of(region)
+        layers = self.layers_of(region)
         held = (each for each in self._by_rule.get(rule_id, ()) if each.layer in layers and each.speaks_on(day))
         return tuple(each for each in held if not any(each is one for one in heard))
 
@@ -113,7 +113,7 @@ class Rulebook(Struct, frozen=True, dict=True):
         held = self._by_rule.get(rule_id, ())
         return any(each.judges == "new work" and (each.from_ or each.until) for each in held)
 
-    def _layers_of(self, region: str) -> tuple[str, ...]:
+    def layers_of(self, region: str) -> tuple[str, ...]:
         """The names of the layers of a region, nearest first."""
         if region not in self._chains:
             self._chains[region] = tuple(layer.name for layer in self.chain(region))
