@@ -73,11 +73,11 @@ def rules_show(name: str, region: str | None, as_of: dt.date, rulesets: Path | N
     from checker.report import reference
     from checker.report.sentences import say
 
-    rulebook, day = _filled_rulebook(rulesets), as_of
+    rulebook = _filled_rulebook(rulesets)
     must_hold("rule", name, rulebook.rules)
     if region:
-        asked, not_heard = rulebook.provisions(name, region, day), rulebook.not_heard(name, region, day)
-        where = say("provisions_where", region=rulebook.held_region(region), day=day)
+        asked, not_heard = rulebook.provisions(name, region, as_of), rulebook.not_heard(name, region, as_of)
+        where = say("provisions_where", region=rulebook.held_region(region), day=as_of)
     else:
         asked, not_heard = tuple(one for one in rulebook.all_provisions if one.rule == name), ()
         where = say("provisions_anywhere")
