@@ -81,7 +81,15 @@ HARMLESS = [
 ]
 
 
-@pytest.mark.parametrize("file, was, now, read", HARMLESS)
+RESTING = [
+    pytest.param(COMMON, "walk: length, rating: number", "rating: number, walk: length", [COMMON], id="another order"),
+    pytest.param(COMMON, "keys: {level: word}", "keys: {level: word }", [COMMON], id="another spelling"),
+    pytest.param(US, "id: by-width", "id: by-breadth", [US], id="a table nobody uses"),
+]
+"""What provisions in other files rest on, and ask as before."""
+
+
+@pytest.mark.parametrize("file, was, now, read", [*HARMLESS, *RESTING])
 def test_only_the_file_that_changed_is_read(
     rulesets: Path, tmp_path: Path, opened: list[str], file: str, was: str, now: str, read: list[str]
 ) -> None:
@@ -94,25 +102,6 @@ def test_only_the_file_that_changed_is_read(
     opened.clear()
     assert outcome(rulesets, tmp_path / "cache") == found, "kept in its turn"
     assert opened == []
-
-
-RESTING = [
-    pytest.param(COMMON, "walk: length, rating: number", "rating: number, walk: length", [COMMON], id="another order"),
-    pytest.param(COMMON, "keys: {level: word}", "keys: {level: word }", [COMMON], id="another spelling"),
-    pytest.param(US, "id: by-width", "id: by-breadth", [US], id="a table nobody uses"),
-]
-
-
-@pytest.mark.parametrize("file, was, now, read", RESTING)
-def test_what_rests_on_what_changed_but_is_asked_as_before_is_not_read(
-    rulesets: Path, tmp_path: Path, opened: list[str], file: str, was: str, now: str, read: list[str]
-) -> None:
-    read_rulesets(rulesets, tmp_path / "cache")
-    change(rulesets / file, was, now)
-    opened.clear()
-    found = outcome(rulesets, tmp_path / "cache")
-    assert opened == read
-    assert found == outcome(rulesets, None)
 
 
 def test_a_provision_is_read_anew_where_its_rule_asks_another_kind(
