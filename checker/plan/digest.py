@@ -14,7 +14,7 @@ from checker.plan.shapes import Plan
 def digest_of(question: Any) -> str:
     """SHA-256 over the question as canonical JSON, in hexadecimal.
 
-    Dataclasses, mappings, sequences, numbers, words, answers and None; a number counts by its value, 2 as 2.0.
+    Structs, mappings, sequences, numbers, words, answers and None; a number counts by its value, 2 as 2.0.
     Raises ValueError for a number that is none, TypeError for anything else.
     """
     return hashlib.sha256(encode(_plain(question), order="sorted")).hexdigest()
